@@ -3,6 +3,7 @@
 
 #include "wb-app-job.h"
 #include "wb-app-stamp-private.h"
+#include "wb-craft-alias.h"
 #include "wb-craft-answer.h"
 #include "wb-craft-shortlist.h"
 
@@ -22,6 +23,9 @@ WbCraftAnswer *wb_app_compute_answer        (const char *path, gint64 experiment
 void           wb_app_compute_answer_async  (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
                                              WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
 WbCraftAnswer *wb_app_compute_answer_finish (GAsyncResult *result, WbAppStamp *stamp, GError **error);
+/* The same, of data that have other names: *alias says which. NULL with an error. */
+WbCraftAnswer *wb_app_compute_anonymous     (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
+                                             WbAppJob *job, WbCraftAlias **alias, GError **error);
 WbCraftLadder *wb_app_compute_ladder       (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GError **error);
 /* Ends the task, which it takes, with a WbCraftLadder. */
 void           wb_app_compute_ladder_async (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GTask *task);

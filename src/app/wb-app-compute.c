@@ -64,23 +64,20 @@ keep_going (double   done,
   return wb_app_job_report (share->job, share->from + (1 - share->from) * done, NULL);
 }
 
-WbCraftAnswer *
-wb_app_compute_answer (const char   *path,
-                       gint64        experiment,
-                       WbCraftWithin within,
-                       guint64       seed,
-                       WbCraftMemo  *before,
-                       WbAppJob     *job,
-                       WbAppStamp   *stamp,
-                       GError      **error)
+/* Takes the data. */
+static WbCraftAnswer *
+compute (const char   *path,
+         WbDataset    *data,
+         WbCraftWithin within,
+         guint64       seed,
+         WbCraftMemo  *before,
+         WbAppJob     *job,
+         GError      **error)
 {
-  WbDataset *data = load_stamped (path, experiment, stamp, error);
   g_autoptr (WbCraftEarlier) earlier = NULL;
   WbCraftAnswer *answer;
   Share share = { job, 0 };
 
-  if (data == NULL)
-    return NULL;
   /* Only where no combination has a second sample: any other log gives the same ranking in any notebook. */
   if (!wb_app_earlier_learn (path, data, EARLIER_SHARE, job, &earlier, error))
     {
@@ -93,6 +90,66 @@ wb_app_compute_answer (const char   *path,
     set_cancelled (error);
   wb_app_job_report (job, 1, NULL);
   return answer;
+}
+
+WbCraftAnswer *
+wb_app_compute_answer (const char   *path,
+                       gint64        experiment,
+                       WbCraftWithin within,
+                       guint64       seed,
+                       WbCraftMemo  *before,
+                       WbAppJob     *job,
+                       WbAppStamp   *stamp,
+                       GError      **error)
+{
+  WbDataset *data = load_stamped (path, experiment, stamp, error);
+
+  return data != NULL ? compute (path, data, within, seed, before, job, error) : NULL;
+}
+
+/* Everything that has a name of a maker's own: the texts of one experiment may speak of all of it. */
+static GPtrArray *
+list_materials (const char *path,
+                GError    **error)
+{
+  static const WbRecordType *const types[] = {
+    &wb_vessel_type, &wb_wax_type, &wb_wick_type, &wb_fragrance_type, &wb_dye_type, &wb_additive_type, &wb_lot_type,
+  };
+  g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
+  g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func (wb_record_free);
+
+  for (guint i = 0; store != NULL && i < G_N_ELEMENTS (types); i++)
+    {
+      g_autoptr (GPtrArray) some = wb_store_list (store, types[i], NULL, 0, error);
+
+      if (some == NULL)
+        {
+          wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+          return NULL;
+        }
+      for (guint k = 0; k < some->len; k++)
+        g_ptr_array_add (all, wb_record_copy (g_ptr_array_index (some, k)));
+    }
+  return store != NULL ? g_steal_pointer (&all) : NULL;
+}
+
+WbCraftAnswer *
+wb_app_compute_anonymous (const char    *path,
+                          gint64         experiment,
+                          WbCraftWithin  within,
+                          guint64        seed,
+                          WbCraftMemo   *before,
+                          WbAppJob      *job,
+                          WbCraftAlias **alias,
+                          GError       **error)
+{
+  g_autoptr (GPtrArray) others = list_materials (path, error);
+  WbDataset *data = others != NULL ? load_stamped (path, experiment, NULL, error) : NULL;
+
+  if (data == NULL)
+    return NULL;
+  *alias = wb_craft_alias_new (data, others);
+  return compute (path, data, within, seed, before, job, error);
 }
 
 typedef struct

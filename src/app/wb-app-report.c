@@ -5,11 +5,14 @@
 
 #include "wb-app-amend-private.h"
 #include "wb-app-check-burn-private.h"
+#include "wb-app-compute-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-export-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-app-report-pictures-private.h"
 #include "wb-app-touched-private.h"
+#include "wb-report-key.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
 
@@ -22,8 +25,9 @@ typedef struct
 {
   char          *notebook;
   WbCraftAnswer *answer;
-  int            paper;
+  WbAppReportChoice choice;
   char          *path;     /* of the PDF; NULL: none is written */
+  char          *key_path; /* of the key; NULL: none is written */
   WbAppJob      *job;
 } Request;
 
@@ -35,6 +39,7 @@ request_free (gpointer data)
   g_free (self->notebook);
   wb_craft_answer_unref (self->answer);
   g_free (self->path);
+  g_free (self->key_path);
   g_clear_object (&self->job);
   g_free (self);
 }
@@ -42,15 +47,16 @@ request_free (gpointer data)
 static Request *
 request_new (WbAppNotebook *notebook,
              WbCraftAnswer *answer,
-             int            paper,
+             const WbAppReportChoice *choice,
              const char    *path,
              WbAppJob      *job)
 {
+  static const WbAppReportChoice all = WB_APP_REPORT_CHOICE_INIT;
   Request *self = g_new0 (Request, 1);
 
   self->notebook = g_strdup (wb_app_notebook_get_path (notebook));
   self->answer = wb_craft_answer_ref (answer);
-  self->paper = paper;
+  self->choice = choice != NULL ? *choice : all;
   self->path = g_strdup (path);
   self->job = job != NULL ? g_object_ref (job) : NULL;
   return self;
@@ -144,31 +150,163 @@ is_wanted (const Request *request,
   return FALSE;
 }
 
-static WbReportDocument *
-make_now (const Request *request,
-          GError       **error)
+/* All that a report is made of beside its answer; what the options borrow. */
+typedef struct
 {
-  g_autofree char *fingerprint = dup_fingerprint (request->notebook, request->answer->data->last_entry, error);
-  g_autoptr (WbReportDocument) document = NULL;
-  g_autoptr (GPtrArray) touched = NULL, changes = NULL, checks = NULL;
-  WbReportOptions options;
+  WbCraftAnswer   *answer;   /* of other names, or that of the request */
+  WbCraftAlias    *alias;    /* NULL: names are as they are */
+  char            *fingerprint;
+  GPtrArray       *touched, *changes, *checks, *photos;
+  WbReportPicture *logo;
+  WbReportOptions  options;
+} Material;
 
-  if (fingerprint == NULL || !is_wanted (request, 0.05, error))
+static void
+material_free (Material *self)
+{
+  g_clear_pointer (&self->answer, wb_craft_answer_unref);
+  g_clear_pointer (&self->alias, wb_craft_alias_free);
+  g_free (self->fingerprint);
+  g_clear_pointer (&self->touched, g_ptr_array_unref);
+  g_clear_pointer (&self->changes, g_ptr_array_unref);
+  g_clear_pointer (&self->checks, g_ptr_array_unref);
+  g_clear_pointer (&self->photos, g_ptr_array_unref);
+  wb_report_picture_free (self->logo);
+  g_free (self);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Material, material_free)
+
+static gboolean
+name_answer (const Request *request,
+             Material      *material,
+             GError       **error)
+{
+  const WbCraftAnswer *answer = request->answer;
+
+  if (!request->choice.anonymous)
+    material->answer = wb_craft_answer_ref (request->answer);
+  else
+    material->answer = wb_app_compute_anonymous (request->notebook, answer->data->experiment->record.id, answer->ranking->within,
+                                                 answer->ranking->seed, answer->estimates->memo, NULL, &material->alias, error);
+  return material->answer != NULL;
+}
+
+/* Logo and photos; *entry goes up to the newest that wrote one that is shown. */
+static gboolean
+read_pictures (const Request *request,
+               Material      *material,
+               gint64        *entry,
+               GError       **error)
+{
+  g_autoptr (WbStore) store = wb_app_reader_connect (request->notebook, error);
+  gboolean wanted = (request->choice.left_out & 1u << WB_REPORT_SECTION_PHOTOS) == 0;
+  guint most = MIN (request->choice.photos, WB_REPORT_PHOTOS_MOST);
+
+  if (store == NULL)
+    return FALSE;
+  /* a logo that cannot be read is none: a report is worth more than its letterhead */
+  material->logo = wb_app_report_logo_read (store, material->answer->data->notebook, NULL, NULL);
+  material->photos = wb_app_report_photos_read (store, material->answer, wanted ? most : 0, request->job, &material->options.photos_kept, entry, error);
+  if (material->photos == NULL)
+    wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+  return material->photos != NULL;
+}
+
+static void
+rename_text (const WbCraftAlias *alias,
+             char              **text)
+{
+  char *renamed = wb_craft_alias_dup_text (alias, *text);
+
+  g_free (*text);
+  *text = renamed;
+}
+
+/* What was made of data that still had their own names. */
+static void
+rename_rest (Material *material)
+{
+  for (guint i = 0; i < material->changes->len; i++)
+    {
+      WbCraftTouched *change = g_ptr_array_index (material->changes, i);
+
+      rename_text (material->alias, &change->what);
+      rename_text (material->alias, &change->text);
+      rename_text (material->alias, &change->why);
+    }
+  for (guint i = 0; i < material->checks->len; i++)
+    {
+      WbCraftCheckBurn *check = g_ptr_array_index (material->checks, i);
+
+      rename_text (material->alias, &check->code);
+      rename_text (material->alias, &check->limits);
+    }
+  for (guint i = 0; material->photos != NULL && i < material->photos->len; i++)
+    rename_text (material->alias, &((WbReportPhoto *) g_ptr_array_index (material->photos, i))->note);
+}
+
+static void
+set_options (const Request *request,
+             Material      *material)
+{
+  WbReportOptions *options = &material->options;
+
+  options->fingerprint = *material->fingerprint != '\0' ? material->fingerprint : NULL;
+  if (request->choice.paper >= 0)
+    options->paper = (WbReportPaper) request->choice.paper;
+  options->left_out = request->choice.left_out;
+  options->anonymous = request->choice.anonymous;
+  options->touched = material->changes;
+  options->check_burns = material->checks;
+  options->photos = material->photos;
+  options->logo = material->logo;
+}
+
+static Material *
+gather (const Request *request,
+        GError       **error)
+{
+  g_autoptr (Material) material = g_new0 (Material, 1);
+  gint64 entry;
+
+  if (!is_wanted (request, 0.02, error) || !name_answer (request, material, error))
     return NULL;
-  wb_report_options_init (&options, request->answer->data->notebook);
-  options.fingerprint = *fingerprint != '\0' ? fingerprint : NULL;
-  if (request->paper >= 0)
-    options.paper = (WbReportPaper) request->paper;
-  if (!count_amended (request, &options, error) || !read_lots (request, &touched, &checks, error))
+  wb_report_options_init (&material->options, material->answer->data->notebook);
+  entry = material->answer->data->last_entry;
+  if (!read_pictures (request, material, &entry, error) || !is_wanted (request, 0.35, error))
     return NULL;
-  changes = list_changes (touched);
-  options.touched = changes;
-  options.check_burns = checks;
-  document = wb_report_test_new (request->answer, &options);
+  material->fingerprint = dup_fingerprint (request->notebook, entry, error);
+  if (material->fingerprint == NULL || !count_amended (request, &material->options, error)
+      || !read_lots (request, &material->touched, &material->checks, error))
+    return NULL;
+  material->changes = list_changes (material->touched);
+  if (material->alias != NULL)
+    rename_rest (material);
+  set_options (request, material);
+  return g_steal_pointer (&material);
+}
+
+static WbReportDocument *
+lay_out (const Request  *request,
+         const Material *material,
+         GError        **error)
+{
+  g_autoptr (WbReportDocument) document = wb_report_test_new (material->answer, &material->options);
+
   wb_report_document_get_n_pages (document);
   if (!is_wanted (request, request->path != NULL ? LAID_OUT : 1, error))
     return NULL;
   return g_steal_pointer (&document);
+}
+
+static WbReportDocument *
+make_now (const Request *request,
+          GError       **error)
+{
+  g_autoptr (Material) material = gather (request, error);
+
+  return material != NULL ? lay_out (request, material, error) : NULL;
 }
 
 static gboolean
@@ -179,23 +317,49 @@ keep_going (double   done,
 }
 
 static gboolean
+write_document (const Request    *request,
+                WbReportDocument *document,
+                const char       *path,
+                GError          **error)
+{
+  g_autoptr (GBytes) bytes = document != NULL ? wb_report_document_dup_pdf_while (document, NULL, keep_going, request->job, error) : NULL;
+
+  if (bytes == NULL)
+    return FALSE;
+  if (g_file_set_contents_full (path, g_bytes_get_data (bytes, NULL), (gssize) g_bytes_get_size (bytes),
+                                G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, error))
+    return TRUE;
+  wb_app_error_from_writing (error, path);
+  return FALSE;
+}
+
+/* The key first: a report whose names nobody can resolve is worth nothing. */
+static gboolean
 write_now (const Request *request,
            GError       **error)
 {
-  g_autoptr (WbReportDocument) document = NULL;
-  g_autoptr (GBytes) bytes = NULL;
+  g_autoptr (Material) material = NULL;
 
-  if (wb_app_export_is_notebook (request->notebook, request->path, error))
+  if ((request->path != NULL && wb_app_export_is_notebook (request->notebook, request->path, error))
+      || (request->key_path != NULL && wb_app_export_is_notebook (request->notebook, request->key_path, error)))
     return FALSE;
-  document = make_now (request, error);
-  bytes = document != NULL ? wb_report_document_dup_pdf_while (document, NULL, keep_going, request->job, error) : NULL;
-  if (bytes == NULL)
+  material = gather (request, error);
+  if (material == NULL)
     return FALSE;
-  if (g_file_set_contents_full (request->path, g_bytes_get_data (bytes, NULL), (gssize) g_bytes_get_size (bytes),
-                                G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, error))
-    return TRUE;
-  wb_app_error_from_writing (error, request->path);
-  return FALSE;
+  if (request->key_path != NULL && material->alias != NULL)
+    {
+      g_autoptr (WbReportDocument) key = wb_report_key_new (material->alias, &material->options);
+
+      if (!write_document (request, key, request->key_path, error))
+        return FALSE;
+    }
+  if (request->path != NULL)
+    {
+      g_autoptr (WbReportDocument) document = lay_out (request, material, error);
+
+      return write_document (request, document, request->path, error);
+    }
+  return TRUE;
 }
 
 static void
@@ -223,7 +387,7 @@ write_in_thread (GTask        *task,
   GError *error = NULL;
 
   if (write_now (request, &error))
-    g_task_return_pointer (task, g_strdup (request->path), g_free);
+    g_task_return_pointer (task, g_strdup (request->path != NULL ? request->path : request->key_path), g_free);
   else
     g_task_return_error (task, error);
 }
@@ -249,14 +413,14 @@ run (WbAppNotebook      *notebook,
 void
 wb_app_report_make_async (WbAppNotebook      *notebook,
                           WbCraftAnswer      *answer,
-                          int                 paper,
+                          const WbAppReportChoice *choice,
                           WbAppJob           *job,
                           GAsyncReadyCallback callback,
                           gpointer            user)
 {
   g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook) && answer != NULL);
 
-  run (notebook, wb_app_report_make_async, request_new (notebook, answer, paper, NULL, job), make_in_thread,
+  run (notebook, wb_app_report_make_async, request_new (notebook, answer, choice, NULL, job), make_in_thread,
        (GDestroyNotify) wb_report_document_free, callback, user);
 }
 
@@ -273,7 +437,7 @@ wb_app_report_make_finish (WbAppNotebook *notebook,
 void
 wb_app_report_write_async (WbAppNotebook      *notebook,
                            WbCraftAnswer      *answer,
-                           int                 paper,
+                           const WbAppReportChoice *choice,
                            const char         *path,
                            WbAppJob           *job,
                            GAsyncReadyCallback callback,
@@ -281,7 +445,26 @@ wb_app_report_write_async (WbAppNotebook      *notebook,
 {
   g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook) && answer != NULL && path != NULL);
 
-  run (notebook, wb_app_report_write_async, request_new (notebook, answer, paper, path, job), write_in_thread, g_free, callback, user);
+  run (notebook, wb_app_report_write_async, request_new (notebook, answer, choice, path, job), write_in_thread, g_free, callback, user);
+}
+
+void
+wb_app_report_write_key_async (WbAppNotebook           *notebook,
+                               WbCraftAnswer           *answer,
+                               const WbAppReportChoice *choice,
+                               const char              *path,
+                               WbAppJob                *job,
+                               GAsyncReadyCallback      callback,
+                               gpointer                 user)
+{
+  Request *request;
+
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook) && answer != NULL && path != NULL);
+
+  request = request_new (notebook, answer, choice, NULL, job);
+  request->choice.anonymous = TRUE;
+  request->key_path = g_strdup (path);
+  run (notebook, wb_app_report_write_async, request, write_in_thread, g_free, callback, user);
 }
 
 gboolean
@@ -298,18 +481,20 @@ wb_app_report_write_finish (WbAppNotebook *notebook,
 }
 
 gboolean
-wb_app_report_write_sync (WbAppNotebook *notebook,
-                          WbCraftAnswer *answer,
-                          int            paper,
-                          const char    *path,
-                          GError       **error)
+wb_app_report_write_sync (WbAppNotebook           *notebook,
+                          WbCraftAnswer           *answer,
+                          const WbAppReportChoice *choice,
+                          const char              *path,
+                          const char              *key_path,
+                          GError                 **error)
 {
   Request *request;
   gboolean written;
 
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook) && answer != NULL && path != NULL, FALSE);
 
-  request = request_new (notebook, answer, paper, path, NULL);
+  request = request_new (notebook, answer, choice, path, NULL);
+  request->key_path = g_strdup (key_path);
   written = write_now (request, error);
   request_free (request);
   return written;

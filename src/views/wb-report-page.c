@@ -172,7 +172,7 @@ make (WbReportPage *self)
 {
   Asked *asked = ask (self);
 
-  wb_app_report_make_async (wb_page_get_notebook (WB_PAGE (self)), self->answer, get_paper (self), self->job, on_made_cb, asked);
+  wb_app_report_make_async (wb_page_get_notebook (WB_PAGE (self)), self->answer, &(WbAppReportChoice) { get_paper (self), 0, WB_REPORT_PHOTOS_MOST, FALSE }, self->job, on_made_cb, asked);
 }
 
 static void
@@ -358,7 +358,7 @@ write_output (Output     *output,
   self->writing = wb_app_job_new ();
   update_job_bar (self);
   wb_page_update_actions (WB_PAGE (self));
-  wb_app_report_write_async (output->notebook, output->answer, output->paper, path, self->writing, on_written_cb, output);
+  wb_app_report_write_async (output->notebook, output->answer, &(WbAppReportChoice) { output->paper, 0, WB_REPORT_PHOTOS_MOST, FALSE }, path, self->writing, on_written_cb, output);
 }
 
 static void

@@ -41,6 +41,7 @@ void test_commands_language_add (void);
 void test_commands_lots_add    (void);
 void test_commands_manual_add  (void);
 void test_commands_materials_add (void);
+void test_commands_report_add  (void);
 void test_commands_slips_add   (void);
 void test_commands_table_add   (void);
 void test_commands_usage_add   (void);

@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "commands-run.h"
+
+#include <string.h>
+
+/* The customer's report by command: its sections, its other names and their key, and the fingerprint at its foot. */
+
+/* The text of a PDF as a tool has it. Caller frees. */
+static char *
+ask (const char *tool,
+     const char *option,
+     const char *file)
+{
+  const char *argv[] = { tool, option, file, strcmp (tool, "pdftotext") == 0 ? "-" : NULL, NULL };
+  g_autoptr (GError) error = NULL;
+  char *text;
+  int status;
+
+  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &text, NULL, &status, &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (status, ==, 0);
+  return text;
+}
+
+static void
+assert_done (Run *run)
+{
+  g_assert_cmpstr (run->err, ==, "");
+  g_assert_cmpint (run->status, ==, 0);
+}
+
+static void
+test_sections (void)
+{
+  g_autofree char *path = commands_new_notebook ("sections.wickbench"), *file = commands_path ("sections.pdf");
+  g_autoptr (Run) run = commands_run ("report", path, "AVT", "--output", file, "--sections", "limits,charts", NULL);
+  g_autofree char *text = NULL;
+
+  assert_done (run);
+  text = ask ("pdftotext", "-raw", file);
+  g_assert_nonnull (strstr (text, "\nLimits\n"));
+  g_assert_nonnull (strstr (text, "The burns in pictures"));
+  g_assert_nonnull (strstr (text, "Cautions"));
+  g_assert_nonnull (strstr (text, "Left out of this report as the maker chose: How it was tested, Ranking and reasons"));
+  g_assert_null (strstr (text, "By which protocol"));
+  g_assert_null (strstr (text, "A-1"));
+}
+
+/* No name of the log's materials, in the text, the outline or the information; the key, a file of its own, has them all. */
+static void
+test_anonymous (void)
+{
+  static const char *const names[] = { "Osprey", "Larch" };
+  g_autofree char *path = commands_new_notebook ("anonymous.wickbench"), *file = commands_path ("anonymous.pdf"), *key = commands_path ("key.pdf");
+  g_autoptr (Run) run = commands_run ("report", path, "AVT", "--output", file, "--anonymous", "--key", key, NULL);
+  g_autofree char *text = NULL;
+  g_autofree char *information = NULL;
+  g_autofree char *inside = NULL;
+  g_autofree char *resolved = NULL;
+
+  assert_done (run);
+  text = ask ("pdftotext", "-raw", file);
+  information = ask ("pdfinfo", "-isodates", file);
+  inside = ask ("qpdf", "--json", file);
+  resolved = ask ("pdftotext", "-raw", key);
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_assert_null (strstr (text, names[i]));
+      g_assert_null (strstr (information, names[i]));
+      g_assert_null (strstr (inside, names[i]));
+      g_assert_nonnull (strstr (resolved, names[i]));
+    }
+  g_assert_nonnull (strstr (text, "Wick A"));
+  g_assert_nonnull (strstr (text, "have other names here"));
+  g_assert_nonnull (strstr (resolved, "for the maker alone"));
+}
+
+/* The same notebook, names and date: the same bytes, of the report and of its key. */
+static void
+test_anonymous_again (void)
+{
+  g_autofree char *path = commands_new_notebook ("again.wickbench"), *bytes[4] = { NULL };
+  gsize lengths[4];
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *file = commands_path (i == 0 ? "one.pdf" : "two.pdf"), *key = commands_path (i == 0 ? "one-key.pdf" : "two-key.pdf");
+      g_autoptr (Run) run = commands_run_with ("SOURCE_DATE_EPOCH", "1772438820", "report", path, "AVT", "--output", file, "--anonymous", "--key", key, NULL);
+
+      assert_done (run);
+      g_assert_true (g_file_get_contents (file, &bytes[2 * i], &lengths[2 * i], NULL));
+      g_assert_true (g_file_get_contents (key, &bytes[2 * i + 1], &lengths[2 * i + 1], NULL));
+    }
+  g_assert_cmpmem (bytes[0], lengths[0], bytes[2], lengths[2]);
+  g_assert_cmpmem (bytes[1], lengths[1], bytes[3], lengths[3]);
+  for (guint i = 0; i < G_N_ELEMENTS (bytes); i++)
+    g_clear_pointer (&bytes[i], g_free);
+}
+
+/* "5:0123...": of an entry, as it stands at the foot. Caller frees. */
+static char *
+find_fingerprint (const char *text)
+{
+  g_autoptr (GRegex) regex = g_regex_new ("[0-9]+:[0-9a-f]{64}", 0, 0, NULL);
+  g_autoptr (GMatchInfo) match = NULL;
+
+  g_assert_true (g_regex_match (regex, text, 0, &match));
+  return g_match_info_fetch (match, 0);
+}
+
+/* What is printed can be confirmed, also after more was written, and then it is said how much. */
+static void
+test_fingerprint (void)
+{
+  g_autofree char *path = commands_new_notebook ("foot.wickbench"), *file = commands_path ("foot.pdf"), *messy = commands_log ("burn-log-messy.csv");
+  g_autoptr (Run) run = commands_run ("report", path, "AVT", "--output", file, NULL), at_once = NULL, more = NULL, later = NULL, again = NULL, other = NULL;
+  g_autofree char *text = NULL;
+  g_autofree char *fingerprint = NULL;
+  g_autofree char *unchanged = NULL;
+  g_autofree char *forged = NULL;
+
+  assert_done (run);
+  text = ask ("pdftotext", "-raw", file);
+  fingerprint = find_fingerprint (text);
+  at_once = commands_run ("check", path, "--fingerprint", fingerprint, NULL);
+  assert_done (at_once);
+  g_assert_nonnull (strstr (at_once->out, "nothing came after it"));
+  more = commands_run ("import", path, messy, NULL);
+  later = commands_run ("check", path, "--fingerprint", fingerprint, NULL);
+  assert_done (later);
+  g_assert_nonnull (strstr (later->out, "which is as it was then; 1 entry came after it"));
+  /* that entry touches another experiment: the report rests on what it rested on */
+  again = commands_run ("report", path, "AVT", "--output", file, NULL);
+  assert_done (again);
+  g_clear_pointer (&text, g_free);
+  text = ask ("pdftotext", "-raw", file);
+  unchanged = find_fingerprint (text);
+  g_assert_cmpstr (unchanged, ==, fingerprint);
+  forged = g_strdup (fingerprint);
+  forged[strlen (forged) - 1] = forged[strlen (forged) - 1] == '0' ? '1' : '0';
+  other = commands_run ("check", path, "--fingerprint", forged, NULL);
+  g_assert_cmpint (other->status, ==, 1);
+}
+
+/* What cannot be meant is told before anything is written. */
+static void
+test_wrong_usage (void)
+{
+  static const struct { const char *arguments[5], *said; } cases[] = {
+    { { "--sections", "weather" }, "no section “weather”; known are: method, ranking, score" },
+    { { "--key", "k.pdf" }, "--key goes with --anonymous" },
+    { { "--anonymous", "--key", "k.txt" }, "a key is written as .pdf" },
+    { { "--anonymous", "--key", "./r.pdf" }, "the key is a file of its own" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const char *const *a = cases[i].arguments;
+      g_autoptr (Run) run = commands_run ("report", "a", "b", "--output", "r.pdf", a[0], a[1], a[2], a[3], NULL);
+
+      g_assert_cmpint (run->status, ==, 2);
+      commands_assert_one_line (run->err);
+      if (strstr (run->err, cases[i].said) == NULL)
+        g_error ("%s", run->err);
+    }
+}
+
+void
+test_commands_report_add (void)
+{
+  g_test_add_func ("/commands/report/sections-are-chosen", test_sections);
+  g_test_add_func ("/commands/report/other-names-leak-none", test_anonymous);
+  g_test_add_func ("/commands/report/other-names-give-the-same-bytes-again", test_anonymous_again);
+  g_test_add_func ("/commands/report/its-fingerprint-is-confirmed-with-what-came-after", test_fingerprint);
+  g_test_add_func ("/commands/report/what-cannot-be-meant-is-told", test_wrong_usage);
+}
