@@ -26,6 +26,7 @@ void      wb_exchange_sheet_end_row     (WbExchangeSheet *self);
 /* Cell of the head row; the column is as wide as it needs. "Depth" and "mm" make "Depth (mm)". */
 void      wb_exchange_sheet_add_head    (WbExchangeSheet *self, const char *title, const char *unit);
 void      wb_exchange_sheet_end_head    (WbExchangeSheet *self);
+void      wb_exchange_sheet_skip        (WbExchangeSheet *self, guint cells);        /* leaves them empty */
 void      wb_exchange_sheet_add_text    (WbExchangeSheet *self, const char *text);   /* NULL, "": empty */
 void      wb_exchange_sheet_add_number  (WbExchangeSheet *self, double number);      /* not finite: empty */
 void      wb_exchange_sheet_add_integer (WbExchangeSheet *self, gint64 number);      /* WB_INTEGER_NONE: empty */

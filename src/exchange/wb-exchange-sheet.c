@@ -77,6 +77,13 @@ dup_printable (const char *text)
 }
 
 void
+wb_exchange_sheet_skip (WbExchangeSheet *self,
+                        guint            cells)
+{
+  self->column += (lxw_col_t) cells;
+}
+
+void
 wb_exchange_sheet_add_text (WbExchangeSheet *self,
                             const char      *text)
 {

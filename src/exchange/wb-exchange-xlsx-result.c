@@ -5,24 +5,19 @@
 
 /* Ranking and figures as sheets: one row a combination, one row a burn. */
 
-typedef struct
-{
-  const char *title, *unit;
-} Head;
-
-static const Head cell_heads[] = {
+static const WbExchangeXlsxHead cell_heads[] = {
   { "Experiment", "" }, { "Vessel", "" }, { "Inner diameter", "mm" }, { "Wick series", "" }, { "Wick size", "" },
   { "Wick step", "" }, { "Wicks", "" }, { "Fragrance", "" }, { "Load", "%" }, { "Load is a share of", "" },
 };
 
-static const Head ranking_heads[] = {
+static const WbExchangeXlsxHead ranking_heads[] = {
   { "Group", "" }, { "Rank", "" }, { "Score", "0 to 1" }, { "Score, low", "90 %" }, { "Score, high", "90 %" },
   { "Next candle", "0 to 1" }, { "Next candle, low", "90 %" }, { "Next candle, high", "90 %" }, { "Chance of being best", "0 to 1" },
   { "Chance of being near the best", "0 to 1" }, { "Chance of crossing a limit", "0 to 1" }, { "Expected loss", "0 to 1" },
   { "Verdict", "" }, { "Samples", "" }, { "Burns", "" }, { "Reasons", "" },
 };
 
-static const Head figure_heads[] = {
+static const WbExchangeXlsxHead figure_heads[] = {
   { "Sample", "" }, { "Burn", "" }, { "Kind", "" }, { "Stage", "" }, { "Lit at, local time", "" }, { "Alight", "min" },
   { "Consumption", "g/h" }, { "Pool at the end", "mm" }, { "Pool at the wall", "1 yes" }, { "First seen full", "h" },
   { "Depth at the end", "mm" }, { "Depth, deepest", "mm" }, { "Flame at the end", "mm" }, { "Flame, highest", "mm" },
@@ -31,19 +26,27 @@ static const Head figure_heads[] = {
   { "Throw", "1 to 5" }, { "Room", "°C" }, { "Cure", "days" }, { "Held by an earlier ring", "1 yes" }, { "Cut short", "1 yes" },
 };
 
-static void
-add_heads (WbExchangeSheet *sheet, const Head *heads, guint n)
+void
+wb_exchange_sheet_add_heads (WbExchangeSheet          *sheet,
+                             const WbExchangeXlsxHead *heads,
+                             guint                     n)
 {
   for (guint i = 0; i < n; i++)
     wb_exchange_sheet_add_head (sheet, heads[i].title, heads[i].unit);
 }
 
 void
+wb_exchange_sheet_add_cell_heads (WbExchangeSheet *sheet)
+{
+  wb_exchange_sheet_add_heads (sheet, cell_heads, G_N_ELEMENTS (cell_heads));
+}
+
+void
 wb_exchange_sheet_add_ranking_heads (WbExchangeSheet *sheet)
 {
   wb_exchange_sheet_begin_row (sheet);
-  add_heads (sheet, cell_heads, G_N_ELEMENTS (cell_heads));
-  add_heads (sheet, ranking_heads, G_N_ELEMENTS (ranking_heads));
+  wb_exchange_sheet_add_cell_heads (sheet);
+  wb_exchange_sheet_add_heads (sheet, ranking_heads, G_N_ELEMENTS (ranking_heads));
   wb_exchange_sheet_end_head (sheet);
 }
 
@@ -51,13 +54,15 @@ void
 wb_exchange_sheet_add_figure_heads (WbExchangeSheet *sheet)
 {
   wb_exchange_sheet_begin_row (sheet);
-  add_heads (sheet, cell_heads, G_N_ELEMENTS (cell_heads));
-  add_heads (sheet, figure_heads, G_N_ELEMENTS (figure_heads));
+  wb_exchange_sheet_add_cell_heads (sheet);
+  wb_exchange_sheet_add_heads (sheet, figure_heads, G_N_ELEMENTS (figure_heads));
   wb_exchange_sheet_end_head (sheet);
 }
 
-static void
-add_cell (WbExchangeSheet *sheet, const WbDataset *data, guint cell)
+void
+wb_exchange_sheet_add_cell (WbExchangeSheet *sheet,
+                            const WbDataset *data,
+                            guint            cell)
 {
   const WbFragrance *fragrance = wb_dataset_get_fragrance (data, cell);
   const WbWick *wick = wb_dataset_get_wick (data, cell);
@@ -98,7 +103,7 @@ static void
 add_ranked (WbExchangeSheet *sheet, const WbDataset *data, const WbCraftRanked *ranked, guint group)
 {
   wb_exchange_sheet_begin_row (sheet);
-  add_cell (sheet, data, ranked->cell);
+  wb_exchange_sheet_add_cell (sheet, data, ranked->cell);
   wb_exchange_sheet_add_integer (sheet, group);
   wb_exchange_sheet_add_integer (sheet, ranked->rank);
   add_interval (sheet, ranked->score);
@@ -134,7 +139,7 @@ add_burn (WbExchangeSheet *sheet, const WbDataset *data, const WbCraftBurn *burn
   };
 
   wb_exchange_sheet_begin_row (sheet);
-  add_cell (sheet, data, burn->cell);
+  wb_exchange_sheet_add_cell (sheet, data, burn->cell);
   wb_exchange_sheet_add_text (sheet, wb_dataset_get_sample (data, burn->sample)->code);
   wb_exchange_sheet_add_integer (sheet, record->number);
   wb_exchange_sheet_add_text (sheet, burn->kind >= 0 ? wb_burn_kind_words[burn->kind].nick : NULL);

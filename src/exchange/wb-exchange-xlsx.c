@@ -20,7 +20,7 @@ struct _WbExchangeXlsx
   GCancellable            *cancellable;
   lxw_workbook            *workbook;   /* NULL once closed */
   gboolean                 invented;
-  WbExchangeSheet          ranking, figures, readings;
+  WbExchangeSheet          ranking, grid, figures, readings;
   guint                    reading_sheets;
   guint                    rows_maximum;
   WbExchangeLogFill       *fill;
@@ -72,6 +72,8 @@ add_about (WbExchangeXlsx *self, const WbNotebook *notebook, WbInstant now)
     { "Maker", notebook != NULL ? notebook->maker : NULL },
     { "Made at", made },
     { "Data", self->invented ? "INVENTED DATA: no real vessel, wick or wax is meant" : "as recorded" },
+    { "Sheets", "Ranking: the answer, a row a combination. Grid: what was planned, poured and lit, a row a sample. "
+                "Figures: a row a burn. Readings: a row a reading" },
     { "Units", "stated in the heads; times are those of the clock on the wall" },
     { "Intervals", "90 %" },
     { "Caution", "A maker's own test, not a certification. Suppliers' data sheets, local codes and an accredited laboratory "
@@ -139,10 +141,12 @@ open_sheets (WbExchangeXlsx *self, const WbNotebook *notebook, WbInstant now)
   };
 
   workbook_set_properties (self->workbook, &properties);
-  self->ranking = self->figures = self->readings = formats;
+  self->ranking = self->grid = self->figures = self->readings = formats;
   add_about (self, notebook, now);
   open_sheet (self, &self->ranking, "Ranking");
   wb_exchange_sheet_add_ranking_heads (&self->ranking);
+  open_sheet (self, &self->grid, "Grid");
+  wb_exchange_sheet_add_grid_heads (&self->grid);
   open_sheet (self, &self->figures, "Figures");
   wb_exchange_sheet_add_figure_heads (&self->figures);
   open_readings (self);
@@ -223,8 +227,10 @@ wb_exchange_xlsx_add_answer (WbExchangeXlsx      *self,
                              GError             **error)
 {
   wb_exchange_sheet_add_ranking (&self->ranking, answer);
+  wb_exchange_sheet_add_grid (&self->grid, answer);
   wb_exchange_sheet_add_figures (&self->figures, answer);
-  return check_sheet (self, &self->ranking, error) && check_sheet (self, &self->figures, error);
+  return check_sheet (self, &self->ranking, error) && check_sheet (self, &self->grid, error)
+         && check_sheet (self, &self->figures, error);
 }
 
 static void

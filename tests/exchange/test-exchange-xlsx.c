@@ -164,7 +164,7 @@ test_readings (void)
   g_assert_true (wb_exchange_xlsx_close (xlsx, &error));
   g_assert_no_error (error);
 
-  g_autoptr (Sheet) sheet = read_sheet (file, 4);
+  g_autoptr (Sheet) sheet = read_sheet (file, 5);
 
   g_assert_true (sheet->frozen);
   assert_cell (sheet, "A1", "\"Experiment");
@@ -209,8 +209,8 @@ test_results (void)
 
   g_autoptr (Sheet) about = read_sheet (file, 1);
   g_autoptr (Sheet) ranking = read_sheet (file, 2);
-  g_autoptr (Sheet) figures = read_sheet (file, 3);
-  g_autoptr (Sheet) readings = read_sheet (file, 4);
+  g_autoptr (Sheet) figures = read_sheet (file, 4);
+  g_autoptr (Sheet) readings = read_sheet (file, 5);
 
   g_assert_true (g_str_has_prefix (g_hash_table_lookup (about->cells, "B5"), "\"INVENTED DATA"));
   g_assert_cmpuint (ranking->rows, ==, 5);
@@ -225,6 +225,120 @@ test_results (void)
   assert_cell (figures, "K2", "\"A-1");
   assert_cell (figures, "R1", "\"Pool at the end (mm)");
   g_assert_cmpuint (readings->rows, ==, 1);
+  test_exchange_drop (file);
+}
+
+/* A cell of the sheet's first row by its head. */
+static char *
+get_by_head (Sheet *sheet, const char *head, guint row)
+{
+  GHashTableIter iter;
+  gpointer reference, value;
+  g_autofree char *wanted = g_strconcat ("\"", head, NULL);
+
+  g_hash_table_iter_init (&iter, sheet->cells);
+  while (g_hash_table_iter_next (&iter, &reference, &value))
+    {
+      const char *digits = reference;
+
+      while (g_ascii_isalpha (*digits))
+        digits++;
+      if (strcmp (digits, "1") != 0 || strcmp (value, wanted) != 0)
+        continue;
+
+      g_autofree char *column = g_strndup (reference, (gsize) (digits - (char *) reference));
+      g_autofree char *at = g_strdup_printf ("%s%u", column, row);
+
+      return g_strdup (g_hash_table_lookup (sheet->cells, at));
+    }
+  g_error ("no head \"%s\"", head);
+}
+
+static void
+assert_by_head (Sheet *sheet, const char *head, guint row, const char *expected)
+{
+  g_autofree char *value = get_by_head (sheet, head, row);
+
+  g_assert_cmpstr (value, ==, expected);
+}
+
+/* Of four samples: one burning of a batch with lots, one set aside, one of which no burn is known, one kept; and a fifth cell left out. */
+static WbDataset *
+create_grid_data (void)
+{
+  WbDataset *data = test_exchange_dataset_new ();
+  WbBatch *batch = wb_record_new (&wb_batch_type);
+  WbSample *first = data->samples->pdata[0], *aside = data->samples->pdata[1], *kept = data->samples->pdata[3];
+  WbCell *cell = wb_record_new (&wb_cell_type);
+
+  batch->record.id = 900;
+  batch->code = g_strdup ("M-1");
+  batch->poured_on = 20498;
+  batch->wax_lot = g_strdup ("W-7");
+  g_ptr_array_add (data->batches, batch);
+  first->batch = 900;
+  first->fill_g = 180.5;
+  first->wick_lot = g_strdup ("K-3");
+  aside->set_aside_cause = WB_CAUSE_CAVITY;
+  aside->set_aside = g_strdup ("hollow beside the wick");
+  kept->retained = TRUE;
+  kept->poured_on = 20499;
+  /* the third and the fourth burn never were */
+  g_ptr_array_set_size (data->burns, 2);
+  g_array_set_size (data->burn_sample, 2);
+  wb_readings_free (data->readings);
+  data->readings = wb_readings_new ();
+  for (guint burn = 0; burn < 2; burn++)
+    wb_readings_set (data->readings, wb_readings_append (data->readings, 1000 + burn, burn, 60), WB_COLUMN_POOL_MM, 40);
+  cell->record.id = 190;
+  cell->wick_count = 1;
+  cell->left_out = TRUE;
+  g_ptr_array_add (data->cells, cell);
+  g_ptr_array_add (data->cell_vessels, data->vessels->pdata[1]);
+  g_ptr_array_add (data->cell_wicks, data->wicks->pdata[0]);
+  g_ptr_array_add (data->cell_fragrances, NULL);
+  return data;
+}
+
+static void
+test_grid (void)
+{
+  WbDataset *data = create_grid_data ();
+  g_autoptr (WbCraftAnswer) answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 1, NULL, NULL);
+  g_autoptr (WbExchangeLogFill) fill = wb_exchange_log_fill_new (0);
+  GFile *file = test_exchange_file ("", -1);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbExchangeXlsx) xlsx = wb_exchange_xlsx_new (file, data->notebook, fill, NULL, now, NULL, &error);
+
+  g_assert_true (wb_exchange_xlsx_add_answer (xlsx, answer, &error));
+  g_assert_true (wb_exchange_xlsx_close (xlsx, &error));
+
+  g_autoptr (Sheet) grid = read_sheet (file, 3);
+
+  g_assert_cmpuint (grid->rows, ==, 6);
+  g_assert_true (grid->frozen);
+  assert_by_head (grid, "Sample", 2, "\"A-1");
+  assert_by_head (grid, "State", 2, "\"burning");
+  assert_by_head (grid, "Batch", 2, "\"M-1");
+  assert_by_head (grid, "Poured on", 2, "46067");
+  assert_by_head (grid, "Wax", 2, "\"Marsh soy");
+  assert_by_head (grid, "Wax lot", 2, "\"W-7");
+  assert_by_head (grid, "Wick lot", 2, "\"K-3");
+  assert_by_head (grid, "Fill (g)", 2, "180.5");
+  assert_by_head (grid, "Burns", 2, "1");
+  assert_by_head (grid, "Set aside because of", 2, NULL);
+  assert_by_head (grid, "Set aside because of", 3, "\"cavity");
+  assert_by_head (grid, "Set aside: why", 3, "\"hollow beside the wick");
+  assert_by_head (grid, "State", 4, "\"planned");
+  assert_by_head (grid, "Burns", 4, "0");
+  assert_by_head (grid, "First lit at, local time", 4, NULL);
+  assert_by_head (grid, "State", 5, "\"poured");
+  assert_by_head (grid, "Kept as a reference (1 yes)", 5, "1");
+  assert_by_head (grid, "Sample", 6, NULL);
+  assert_by_head (grid, "State", 6, "\"left out");
+  /* the last column, whatever is empty before it */
+  for (guint row = 2; row <= 6; row++)
+    assert_by_head (grid, "Invented data", row, "\"invented data");
   test_exchange_drop (file);
 }
 
@@ -248,9 +362,9 @@ test_second_sheet (void)
     }
   g_assert_true (wb_exchange_xlsx_close (xlsx, &error));
 
-  g_autoptr (Sheet) first = read_sheet (file, 4);
-  g_autoptr (Sheet) second = read_sheet (file, 5);
-  g_autoptr (Sheet) third = read_sheet (file, 6);
+  g_autoptr (Sheet) first = read_sheet (file, 5);
+  g_autoptr (Sheet) second = read_sheet (file, 6);
+  g_autoptr (Sheet) third = read_sheet (file, 7);
   g_autofree char *workbook = unzip (file, "xl/workbook.xml");
 
   g_assert_cmpuint (first->rows, ==, 101);
@@ -287,6 +401,7 @@ test_exchange_add_xlsx (void)
 {
   g_test_add_func ("/exchange/xlsx/readings-are-numbers-words-and-dates", test_readings);
   g_test_add_func ("/exchange/xlsx/results-stand-in-sheets-of-their-own", test_results);
+  g_test_add_func ("/exchange/xlsx/the-grid-tells-what-became-of-each-sample", test_grid);
   g_test_add_func ("/exchange/xlsx/readings-go-on-in-a-second-sheet", test_second_sheet);
   g_test_add_func ("/exchange/xlsx/an-unfinished-one-leaves-the-old", test_unfinished);
 }
