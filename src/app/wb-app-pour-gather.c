@@ -133,10 +133,9 @@ oil_part_clear (gpointer part)
   g_free (((WbCraftOilPart *) part)->name);
 }
 
-/* Parts of a blend as the sheet wants them; NULL: one oil. */
-static GArray *
-dup_oil_parts (const WbAppPourData *data,
-               const WbFragrance   *fragrance)
+GArray *
+wb_app_pour_dup_oil_parts (const WbAppPourData *data,
+                           const WbFragrance   *fragrance)
 {
   GArray *parts;
 
@@ -163,7 +162,7 @@ write_sheet (const WbAppPourData *data,
              WbAppPourBatch      *batch)
 {
   const WbDataset *set = data->dataset;
-  g_autoptr (GArray) parts = dup_oil_parts (data, batch->fragrance);
+  g_autoptr (GArray) parts = wb_app_pour_dup_oil_parts (data, batch->fragrance);
   g_autofree WbCraftBatchLine *lines = g_new0 (WbCraftBatchLine, batch->lines->len + 1);
   g_autoptr (GError) error = NULL;
   WbCraftBatchInput input = {

@@ -16,7 +16,18 @@ typedef struct
   GPtrArray *typed;       /* WbAppPourTyped, the newest first */
 } WbAppPourData;
 
-void       wb_app_pour_data_free   (WbAppPourData *self);
+/* Of one experiment; NULL on error. */
+WbAppPourData *wb_app_pour_data_read (WbStore *store, gint64 experiment, GError **error);
+/* NULL is let pass. */
+void           wb_app_pour_data_free (WbAppPourData *self);
+/* Parts of a blend as a sheet wants them (WbCraftOilPart); NULL: one oil, or none. Caller frees. */
+GArray        *wb_app_pour_dup_oil_parts (const WbAppPourData *data, const WbFragrance *fragrance);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppPourData, wb_app_pour_data_free)
+
+/* Common practice, no source: what sticks to the pot, and the steps of a kitchen scale. The page asks for the maker's own. */
+#define WB_APP_POUR_USUAL_OVERAGE_PCT 5.0
+#define WB_APP_POUR_USUAL_RESOLUTION_G 0.1
 
 /* A pour that was marked and taken back: the batch and its samples as they stood while it was. */
 typedef struct

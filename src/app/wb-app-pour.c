@@ -14,10 +14,6 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* Common practice, no source: what sticks to the pot. The page asks for the maker's own. */
-#define USUAL_OVERAGE_PCT 5.0
-#define USUAL_RESOLUTION_G 0.1
-
 struct _WbAppPour
 {
   GObject         parent_instance;
@@ -55,9 +51,9 @@ static void
 wb_app_pour_init (WbAppPour *self)
 {
   self->batches = wb_app_pour_batches_new ();
-  self->overage_pct = USUAL_OVERAGE_PCT;
+  self->overage_pct = WB_APP_POUR_USUAL_OVERAGE_PCT;
   self->hold_back_pct = NAN;
-  self->resolution_g = USUAL_RESOLUTION_G;
+  self->resolution_g = WB_APP_POUR_USUAL_RESOLUTION_G;
 }
 
 WbAppPour *
@@ -113,17 +109,15 @@ gather (WbAppPour *self)
   self->batches = self->data != NULL ? wb_app_pour_gather (self->data, &terms) : wb_app_pour_batches_new ();
 }
 
-static gpointer
-load_in_thread (WbStore      *store,
-                gpointer      data,
-                GCancellable *cancellable,
-                GError      **error)
+WbAppPourData *
+wb_app_pour_data_read (WbStore *store,
+                       gint64   experiment,
+                       GError **error)
 {
-  const gint64 *experiment = data;
   WbAppPourData *loaded = g_new0 (WbAppPourData, 1);
   GError *reason = NULL;
 
-  loaded->dataset = wb_store_load_dataset (store, *experiment, &reason);
+  loaded->dataset = wb_store_load_dataset (store, experiment, &reason);
   wb_app_error_propagate_read (error, reason);
   if (loaded->dataset != NULL)
     loaded->parts = wb_store_list (store, &wb_fragrance_part_type, NULL, 0, error);
@@ -134,11 +128,20 @@ load_in_thread (WbStore      *store,
   if (loaded->fragrances != NULL)
     loaded->method = wb_store_list (store, &wb_method_step_type, "wax", loaded->dataset->experiment->wax, error);
   if (loaded->method != NULL)
-    loaded->typed = wb_app_pour_typed_read (store, *experiment, error);
+    loaded->typed = wb_app_pour_typed_read (store, experiment, error);
   if (loaded->typed != NULL)
     return loaded;
   wb_app_pour_data_free (loaded);
   return NULL;
+}
+
+static gpointer
+load_in_thread (WbStore      *store,
+                gpointer      data,
+                GCancellable *cancellable,
+                GError      **error)
+{
+  return wb_app_pour_data_read (store, *(const gint64 *) data, error);
 }
 
 void

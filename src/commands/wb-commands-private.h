@@ -33,6 +33,7 @@ extern const WbCommandsVerb
   wb_commands_lots,
   wb_commands_materials,
   wb_commands_rank,
+  wb_commands_recipe,
   wb_commands_salvage;
 
 G_END_DECLS

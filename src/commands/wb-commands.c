@@ -22,6 +22,7 @@ static const WbCommandsVerb *const verbs[] = {
   &wb_commands_effects,
   &wb_commands_ladder,
   &wb_commands_report,
+  &wb_commands_recipe,
   &wb_commands_chart,
   &wb_commands_check,
   &wb_commands_salvage,

@@ -97,10 +97,10 @@ add_dye (WbReportTable       *table,
   wb_report_table_add_row (table, cells, FALSE);
 }
 
-static void
-add_masses (WbReportDocument      *document,
-            const WbReportBatch   *batch,
-            const WbReportOptions *options)
+void
+wb_report_batch_add_masses (WbReportDocument      *document,
+                            const WbReportBatch   *batch,
+                            const WbReportOptions *options)
 {
   const char *heads[] = { _("Material"), _("To weigh out"), _("Really weighed"), _("Lot") };
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT };
@@ -167,9 +167,9 @@ add_limits (WbReportDocument    *document,
     }
 }
 
-static void
-add_basis (WbReportDocument    *document,
-           const WbReportBatch *batch)
+void
+wb_report_batch_add_basis (WbReportDocument    *document,
+                           const WbReportBatch *batch)
 {
   wb_report_document_add_paragraph (document, WB_REPORT_TEXT_STRONG, batch->sheet->basis);
   if (batch->sheet->oil_g > 0)
@@ -177,9 +177,9 @@ add_basis (WbReportDocument    *document,
 }
 
 /* The sums as a pocket calculator follows them. */
-static void
-add_sums (WbReportDocument    *document,
-          const WbReportBatch *batch)
+void
+wb_report_batch_add_sums (WbReportDocument    *document,
+                          const WbReportBatch *batch)
 {
   wb_report_document_add_heading (document, 2, _("The sums"));
   for (guint i = 0; i < batch->sheet->sums->len; i++)
@@ -187,9 +187,9 @@ add_sums (WbReportDocument    *document,
 }
 
 /* What could hurt or break a rule stands with the symbol; what is only odd without. */
-static void
-add_warnings (WbReportDocument    *document,
-              const WbReportBatch *batch)
+void
+wb_report_batch_add_warnings (WbReportDocument    *document,
+                              const WbReportBatch *batch)
 {
   for (guint i = 0; i < batch->sheet->warnings->len; i++)
     {
@@ -265,11 +265,11 @@ wb_report_batch_new (const WbReportBatch   *batch,
   below = g_strdup_printf (_("%s · %s · printed %s"), batch->experiment, batch->scent, day);
   document = wb_report_options_begin (options, title, batch->experiment, _("Suppliers' data sheets and local codes take precedence."));
   wb_report_document_add_title (document, title, below);
-  add_basis (document, batch);
-  add_warnings (document, batch);
+  wb_report_batch_add_basis (document, batch);
+  wb_report_batch_add_warnings (document, batch);
   add_candles (document, batch, options);
-  add_masses (document, batch, options);
-  add_sums (document, batch);
+  wb_report_batch_add_masses (document, batch, options);
+  wb_report_batch_add_sums (document, batch);
   wb_report_pour_track_add (document, batch, options);
   add_samples (document, batch, options);
   return document;

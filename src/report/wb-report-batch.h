@@ -40,6 +40,7 @@ typedef struct
   const GPtrArray         *steps;       /* WbBatchStep in order */
   const WbReportBatchLine *lines;
   guint                    n_lines;
+  gboolean                 to_read;     /* the steps of the pour without boxes and, for several melts share them, without masses */
 } WbReportBatch;
 
 WbReportDocument *wb_report_batch_new (const WbReportBatch *batch, const WbReportOptions *options);

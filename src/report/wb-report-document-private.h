@@ -56,6 +56,7 @@ struct _WbReportDocument
 {
   double        width, height;
   gboolean      bare;        /* no frame; pieces stand where wb_report_document_place says */
+  double        scale;       /* of what stands between head and foot; pieces are laid out in points of before it */
   char         *title, *subject, *author;
   char         *letterhead, *letterhead_lines;
   char         *foot, *mark;
@@ -71,6 +72,7 @@ struct _WbReportDocument
   guint         n_pages;
 };
 
+/* In points before the scale, as the height below. */
 double         wb_report_document_get_text_width  (const WbReportDocument *self);
 /* Of a page but the first, which may have less. */
 double         wb_report_document_get_text_height (const WbReportDocument *self);

@@ -51,6 +51,7 @@ document_new (double      width,
   self->author = g_strdup (author);
   self->pieces = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_report_piece_free);
   self->heads = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_report_piece_free);
+  self->scale = 1;
   self->contents_at = -1;
   self->context = context_new ();
   return self;
@@ -113,6 +114,15 @@ wb_report_document_set_landscape (WbReportDocument *self)
 }
 
 void
+wb_report_document_set_scale (WbReportDocument *self,
+                              double            scale)
+{
+  g_return_if_fail (self->pieces->len == 0 && scale > 0 && scale <= 1);
+
+  self->scale = scale;
+}
+
+void
 wb_report_document_set_letterhead (WbReportDocument *self,
                                    const char       *name,
                                    const char       *lines)
@@ -160,13 +170,13 @@ wb_report_document_get_size (const WbReportDocument *self,
 double
 wb_report_document_get_text_width (const WbReportDocument *self)
 {
-  return self->width - 2 * WB_REPORT_MARGIN;
+  return (self->width - 2 * WB_REPORT_MARGIN) / self->scale;
 }
 
 double
 wb_report_document_get_text_height (const WbReportDocument *self)
 {
-  return wb_report_frame_get_bottom (self) - wb_report_frame_get_top (self, 1);
+  return (wb_report_frame_get_bottom (self) - wb_report_frame_get_top (self, 1)) / self->scale;
 }
 
 /* ---- Pieces ---- */

@@ -51,6 +51,8 @@ void              wb_report_document_set_mark (WbReportDocument *self, const cha
 
 /* Long edge across. Before the first block. */
 void              wb_report_document_set_landscape (WbReportDocument *self);
+/* All but head and foot smaller by this factor, above 0 to 1: for what has to fit on one page. Before the first block. */
+void              wb_report_document_set_scale (WbReportDocument *self, double scale);
 
 /* The document's own title in large letters, one line under it; `below` may be NULL. */
 void              wb_report_document_add_title     (WbReportDocument *self, const char *text, const char *below);

@@ -30,7 +30,7 @@ show (cairo_t     *cr,
 static double
 head_width (const WbReportDocument *self)
 {
-  return wb_report_document_get_text_width (self) - (self->mark != NULL ? MARK_WIDTH + 12 : 0);
+  return wb_report_document_get_text_width (self) * self->scale - (self->mark != NULL ? MARK_WIDTH + 12 : 0);
 }
 
 /* How large the logo is drawn: its shape kept, within its box, never above 150 pixels an inch, where it would be coarse. */
@@ -215,7 +215,7 @@ draw_foot (const WbReportDocument *self,
   if (self->foot != NULL)
     {
       g_autoptr (PangoLayout) foot = wb_report_layout_new (self, self->foot, WB_REPORT_SMALL_PT - 1, PANGO_WEIGHT_NORMAL,
-                                                           wb_report_document_get_text_width (self) - NUMBER_WIDTH - 12);
+                                                           wb_report_document_get_text_width (self) * self->scale - NUMBER_WIDTH - 12);
 
       wb_report_layout_limit (foot, 2);
       show (cr, foot, WB_REPORT_MARGIN, y);

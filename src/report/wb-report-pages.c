@@ -38,7 +38,7 @@ place (WbReportDocument    *self,
        const WbReportPiece *piece,
        Cursor              *cursor)
 {
-  WbReportPlaced placed = { piece, self->n_pages - 1, WB_REPORT_MARGIN, cursor->y };
+  WbReportPlaced placed = { piece, self->n_pages - 1, WB_REPORT_MARGIN / self->scale, cursor->y };
 
   g_array_append_val (self->placed, placed);
   cursor->y += piece->height;
@@ -51,7 +51,7 @@ turn_page (WbReportDocument    *self,
            Cursor              *cursor)
 {
   self->n_pages++;
-  cursor->y = wb_report_frame_get_top (self, self->n_pages - 1);
+  cursor->y = wb_report_frame_get_top (self, self->n_pages - 1) / self->scale;
   cursor->fresh = TRUE;
   if (piece->head != NULL)
     place (self, piece->head, cursor);
@@ -70,7 +70,7 @@ is_full (const WbReportDocument *self,
   /* a chain longer than a page is broken where it must be */
   if (cursor->chained || need > wb_report_document_get_text_height (self))
     need = piece->height;
-  return cursor->y + piece->gap + need > wb_report_frame_get_bottom (self) + 0.01;
+  return cursor->y + piece->gap + need > wb_report_frame_get_bottom (self) / self->scale + 0.01;
 }
 
 void
@@ -84,7 +84,7 @@ wb_report_pages_make (WbReportDocument *self)
   wb_report_points_keep (self);
   self->placed = g_array_new (FALSE, FALSE, sizeof (WbReportPlaced));
   self->n_pages = 1;
-  cursor.y = wb_report_frame_get_top (self, 0);
+  cursor.y = wb_report_frame_get_top (self, 0) / self->scale;
   for (guint i = 0; i < self->pieces->len; i++)
     {
       const WbReportPiece *piece = g_ptr_array_index (self->pieces, i);
@@ -136,7 +136,7 @@ wb_report_pages_find (WbReportDocument    *self,
       if (placed->piece != piece)
         continue;
       *page = placed->page;
-      *y = placed->y;
+      *y = placed->y * self->scale;
       return TRUE;
     }
   return FALSE;
@@ -204,6 +204,7 @@ wb_report_document_draw_page (WbReportDocument *self,
       if (placed->page != page)
         continue;
       cairo_save (cr);
+      cairo_scale (cr, self->scale, self->scale);
       cairo_translate (cr, placed->x, placed->y);
       cairo_set_source_rgb (cr, 0, 0, 0);
       cairo_tag_begin (cr, get_tag (placed->piece), NULL);

@@ -47,7 +47,7 @@ add_outline (WbReportDocument *self,
 
       if (placed->piece->level == 0)
         continue;
-      target = g_strdup_printf ("page=%u pos=[%d %d]", placed->page + 1, (int) WB_REPORT_MARGIN, (int) placed->y);
+      target = g_strdup_printf ("page=%u pos=[%d %d]", placed->page + 1, (int) WB_REPORT_MARGIN, (int) (placed->y * self->scale));
       id = cairo_pdf_surface_add_outline (surface, placed->piece->level == 1 ? CAIRO_PDF_OUTLINE_ROOT : parent,
                                           placed->piece->text, target, CAIRO_PDF_OUTLINE_FLAG_OPEN);
       if (placed->piece->level == 1)

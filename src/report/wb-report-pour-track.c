@@ -146,7 +146,7 @@ add_step (WbReportDocument      *document,
 {
   WbCure cure = wb_cure_of (NULL, batch->fragrance, batch->wax);
   g_autofree char *title = wb_craft_method_dup_title (step->kind), *minutes = NULL, *heading = NULL;
-  g_autofree char *words = wb_craft_method_dup_words (step, batch->sheet, &cure, options->us_units);
+  g_autofree char *words = wb_craft_method_dup_words (step, batch->to_read ? NULL : batch->sheet, &cure, options->us_units);
 
   if (step->minutes > 0)
     {
@@ -165,7 +165,8 @@ add_step (WbReportDocument      *document,
     say_flash_point (document, batch, options);
   if (step->kind == WB_STEP_POUR)
     say_fills (document, batch, options);
-  add_step_boxes (document, batch, step);
+  if (!batch->to_read)
+    add_step_boxes (document, batch, step);
   wb_report_document_end_whole (document);
 }
 

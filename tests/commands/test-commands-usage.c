@@ -6,7 +6,7 @@
 #include <glib/gstdio.h>
 
 static const char *const verbs[] = {
-  "demo", "import", "export", "list", "rank", "fit", "effects", "ladder", "report", "chart", "check",
+  "demo", "import", "export", "list", "rank", "fit", "effects", "ladder", "report", "recipe", "chart", "check",
 };
 
 static void

@@ -17,6 +17,7 @@ main (int    argc,
   test_commands_manual_add ();
   test_commands_materials_add ();
   test_commands_report_add ();
+  test_commands_recipe_add ();
   test_commands_slips_add ();
   test_commands_table_add ();
   test_commands_usage_add ();

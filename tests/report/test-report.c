@@ -102,6 +102,7 @@ main (int   argc,
   test_layout_add ();
   test_choice_add ();
   test_customer_add ();
+  test_decision_papers_add ();
   test_papers_add ();
   test_labels_add ();
   test_label_scan_add ();

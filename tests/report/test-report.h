@@ -10,6 +10,7 @@ void    test_layout_add   (void);
 void    test_customer_add (void);
 void    test_choice_add   (void);
 void    test_papers_add   (void);
+void    test_decision_papers_add (void);
 void    test_labels_add   (void);
 void    test_label_scan_add (void);
 

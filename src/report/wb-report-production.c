@@ -1,0 +1,267 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-production.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "wb-craft-lot-part.h"
+#include "wb-craft-method.h"
+#include "wb-report-batch-private.h"
+#include "wb-report-options-private.h"
+#include "wb-report-pour-track.h"
+#include "wb-report-recipe-private.h"
+#include "wb-report-words-private.h"
+
+/* The sheet while it is written. */
+typedef struct
+{
+  WbReportDocument         *document;
+  const WbReportProduction *production;
+  const WbReportOptions    *options;
+  const WbCraftBatchSheet  *first;   /* of the first melt: what all melts share */
+  const WbFragrance        *fragrance;
+} Sheet;
+
+static char *
+dup_mass (const Sheet *sheet,
+          double       g)
+{
+  return wb_craft_batch_dup_mass (sheet->first, g, sheet->options->us_units);
+}
+
+/* ---- The order ---- */
+
+static void
+add_fact (WbReportTable *table,
+          const char    *what,
+          const char    *value)
+{
+  const char *cells[] = { what, value };
+
+  if (value != NULL)
+    wb_report_table_add_row (table, cells, FALSE);
+}
+
+static void
+add_order (const Sheet *sheet)
+{
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1, 3.4 };
+  const WbReportProduction *production = sheet->production;
+  WbReportTable *table = wb_report_table_new (2, NULL, aligns, shares);
+  g_autofree char *vessels = g_strdup_printf ("%u", production->production->vessels);
+  g_autofree char *melts = wb_craft_production_dup_melts (production->production);
+  g_autofree char *fill = dup_mass (sheet, g_array_index (sheet->first->fills, WbCraftBatchFill, 0).fill_g);
+  g_autofree char *total = dup_mass (sheet, production->production->total_g);
+  g_autofree char *pot = isnan (production->production->pot_g) ? NULL : dup_mass (sheet, production->production->pot_g);
+  g_autofree char *overage = wb_quantity_format (WB_UNIT_PERCENT, production->overage_pct, -1);
+  g_autofree char *held = production->hold_back_pct > 0 ? wb_quantity_format (WB_UNIT_PERCENT, production->hold_back_pct, -1) : NULL;
+  g_autofree char *wick = wb_report_recipe_dup_wick (&production->recipe, sheet->options);
+
+  add_fact (table, _("Vessels"), vessels);
+  add_fact (table, _("Wick of each"), wick);
+  add_fact (table, _("Fill of one"), fill);
+  add_fact (table, _("Melts"), melts);
+  add_fact (table, _("The pot holds"), pot != NULL ? pot : _("not told: all in one melt"));
+  add_fact (table, _("For what stays in the pot"), overage);
+  add_fact (table, _("Kept for the second pour"), held);
+  add_fact (table, _("All melts together"), total);
+  wb_report_document_add_heading (sheet->document, 2, _("The order"));
+  wb_report_document_add_table (sheet->document, table);
+}
+
+/* ---- Materials and lots ---- */
+
+static const char *
+find_lots (const GPtrArray *parts,
+           gconstpointer    material)
+{
+  for (guint i = 0; i < parts->len; i++)
+    if (((const WbCraftLotPart *) g_ptr_array_index (parts, i))->material == material)
+      return ((const WbCraftLotPart *) g_ptr_array_index (parts, i))->lots;
+  return NULL;
+}
+
+static void
+add_material (WbReportTable   *table,
+              const GPtrArray *parts,
+              gconstpointer    material,
+              const char      *name,
+              const char      *much)
+{
+  const char *lots = find_lots (parts, material);
+  const char *cells[] = { name, much, lots != NULL ? lots : _("none on record"), NULL };
+
+  wb_report_table_add_row (table, cells, FALSE);
+}
+
+static char *
+dup_dye (const WbCraftProduction *production)
+{
+  g_autofree char *much = NULL;
+
+  if (isfinite (production->dye_g))
+    return wb_quantity_format (WB_UNIT_G, production->dye_g, 3);
+  if (isnan (production->dye_drops))
+    return g_strdup (WB_REPORT_NONE);
+  much = wb_number_format (production->dye_drops, 0, NULL);
+  return g_strdup_printf (_("%s drops"), much);
+}
+
+static void
+add_materials (const Sheet *sheet)
+{
+  const char *heads[] = { _("Material"), _("For all melts"), _("Lots approved"), _("Lot used, written by hand") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1.8, 1.2, 1.3, 1.5 };
+  const WbReportRecipe *recipe = &sheet->production->recipe;
+  const WbCraftProduction *production = sheet->production->production;
+  const WbDataset *data = recipe->data;
+  const WbCell *cell = wb_dataset_get_cell (data, recipe->cell);
+  const WbVessel *vessel = wb_dataset_get_vessel (data, recipe->cell);
+  g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (data, recipe->decision);
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  g_autofree char *vessels = g_strdup_printf ("%u", production->vessels), *vessel_name = wb_material_dup_title (vessel);
+  g_autofree char *wicks = g_strdup_printf ("%u", production->vessels * (guint) MAX (cell->wick_count, 1));
+  g_autofree char *wick = wb_material_dup_title (wb_dataset_get_wick (data, recipe->cell));
+  g_autofree char *wax = dup_mass (sheet, production->wax_g), *oil = dup_mass (sheet, production->oil_g), *dye = dup_dye (production);
+  g_autofree char *additive = isnan (production->additive_g) ? g_strdup (WB_REPORT_NONE) : dup_mass (sheet, production->additive_g);
+
+  wb_report_table_set_boxes (table, WB_REPORT_BOX);
+  add_material (table, parts, vessel, vessel_name, vessels);
+  add_material (table, parts, wb_dataset_get_wick (data, recipe->cell), wick, wicks);
+  add_material (table, parts, data->wax, data->wax != NULL ? data->wax->name : _("Wax"), wax);
+  if (sheet->fragrance != NULL)
+    add_material (table, parts, sheet->fragrance, sheet->fragrance->name, oil);
+  if (data->dye != NULL)
+    add_material (table, parts, data->dye, data->dye->name, dye);
+  if (data->additive != NULL)
+    add_material (table, parts, data->additive, data->additive->name, additive);
+  wb_report_document_add_heading (sheet->document, 2, _("Materials and lots"));
+  wb_report_document_add_table (sheet->document, table);
+  wb_report_document_add_warning (sheet->document,
+                                  _("The approval rests on these lots. A lot other than the approved one asks for a confirmation test before candles of it "
+                                    "are sold or given away: wax, wick, fragrance, dye and vessel all change how a candle burns."));
+}
+
+/* ---- A melt ---- */
+
+static WbReportBatch
+make_batch (const Sheet             *sheet,
+            const WbCraftBatchSheet *of,
+            WbReportBatchLine       *line)
+{
+  const WbReportProduction *production = sheet->production;
+  const WbDataset *data = production->recipe.data;
+  const WbCell *cell = wb_dataset_get_cell (data, production->recipe.cell);
+
+  return (WbReportBatch) {
+    .wax = data->wax, .fragrance = sheet->fragrance, .dye = data->dye, .additive = data->additive, .load_pct = cell->load_pct,
+    .load_basis = cell->load_basis, .overage_pct = production->overage_pct, .hold_back_pct = production->hold_back_pct, .sheet = of,
+    .steps = production->recipe.steps, .lines = line, .n_lines = 1, .to_read = TRUE,
+  };
+}
+
+static void
+add_record (const Sheet *sheet)
+{
+  const char *heads[] = { _("Step"), _("Planned"), _("Measured"), _("Done at"), _("Done otherwise") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 2, 0.9, 1, 1, 2 };
+  const GPtrArray *steps = sheet->production->recipe.steps;
+  WbReportTable *table;
+
+  if (steps->len == 0)
+    return;
+  table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  wb_report_table_set_boxes (table, WB_REPORT_BOX);
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const WbBatchStep *step = g_ptr_array_index (steps, i);
+      g_autofree char *title = wb_craft_method_dup_title (step->kind), *name = g_strdup_printf ("%d. %s", (int) step->position, title);
+      g_autofree char *planned = isnan (step->to_c) ? NULL : wb_report_dup_set (sheet->options->us_units, WB_UNIT_CELSIUS, step->to_c);
+      const char *cells[] = { name, planned != NULL ? planned : WB_REPORT_NONE, NULL, NULL, NULL };
+
+      wb_report_table_add_row (table, cells, FALSE);
+    }
+  wb_report_document_add_heading (sheet->document, 2, _("As it was done"));
+  wb_report_document_add_table (sheet->document, table);
+}
+
+static void
+add_outcome (const Sheet *sheet)
+{
+  const char *heads[] = { _("Day"), _("Code of the melt"), _("Candles poured"), _("Of them put aside, and why"), _("By") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1, 1.1, 1.1, 2.2, 1.2 };
+  const char *cells[5] = { NULL };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+
+  wb_report_table_set_boxes (table, WB_REPORT_BOX);
+  wb_report_table_add_row (table, cells, FALSE);
+  wb_report_document_add_heading (sheet->document, 2, _("What came of it"));
+  wb_report_document_add_table (sheet->document, table);
+}
+
+static void
+add_melt (const Sheet *sheet,
+          guint        index)
+{
+  const WbCraftProduction *production = sheet->production->production;
+  const WbCraftMelt *melt = &g_array_index (production->melts, WbCraftMelt, index);
+  WbReportBatchLine line = { NULL };
+  WbReportBatch batch = make_batch (sheet, melt->sheet, &line);
+  /* Translators: number of the melt; how many there are; how many candles it makes. */
+  g_autofree char *title = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Melt %u of %u: %u candle", "Melt %u of %u: %u candles", melt->candles),
+                                            index + 1, production->melts->len, melt->candles);
+
+  wb_report_document_add_page_break (sheet->document);
+  wb_report_document_add_heading (sheet->document, 1, title);
+  wb_report_batch_add_masses (sheet->document, &batch, sheet->options);
+  /* melts of as many candles have the same sums */
+  if (index == 0 || (melt - 1)->candles != melt->candles)
+    wb_report_batch_add_sums (sheet->document, &batch);
+  add_record (sheet);
+  add_outcome (sheet);
+}
+
+WbReportDocument *
+wb_report_production_new (const WbReportProduction *production,
+                          const WbReportOptions    *options)
+{
+  g_autofree char *name = NULL, *title = NULL, *by = NULL, *day = NULL, *below = NULL;
+  WbReportBatchLine line = { NULL };
+  WbReportBatch batch;
+  WbCraftBatchFill fill;
+  Sheet sheet;
+
+  g_return_val_if_fail (production != NULL && production->production != NULL && production->production->melts->len > 0 && options != NULL, NULL);
+  g_return_val_if_fail (production->recipe.steps != NULL && production->recipe.state != NULL, NULL);
+
+  name = wb_report_recipe_dup_name (&production->recipe);
+  title = wb_report_dup_clipped (name, 160);
+  by = wb_report_recipe_dup_signed (&production->recipe);
+  day = wb_report_options_dup_day (options);
+  below = g_strdup_printf (_("%s · printed %s"), by, day);
+  sheet = (Sheet) { wb_report_options_begin (options, _("Production batch sheet"), title, _("Suppliers' data sheets and local codes take precedence.")),
+                    production, options, g_array_index (production->production->melts, WbCraftMelt, 0).sheet,
+                    wb_dataset_get_fragrance (production->recipe.data, production->recipe.cell) };
+  fill = g_array_index (sheet.first->fills, WbCraftBatchFill, 0);
+  line = (WbReportBatchLine) { wb_dataset_get_vessel (production->recipe.data, production->recipe.cell), NULL, production->production->vessels,
+                               fill.fill_g, fill.first_g, NULL };
+  batch = make_batch (&sheet, sheet.first, &line);
+  wb_report_document_add_title (sheet.document, _("Production batch sheet"), below);
+  wb_report_document_add_answer (sheet.document, NULL, title, NULL);
+  wb_report_recipe_add_state (sheet.document, &production->recipe);
+  wb_report_batch_add_warnings (sheet.document, &batch);
+  add_order (&sheet);
+  wb_report_batch_add_basis (sheet.document, &batch);
+  add_materials (&sheet);
+  wb_report_pour_track_add (sheet.document, &batch, options);
+  for (guint i = 0; i < production->production->melts->len; i++)
+    add_melt (&sheet, i);
+  return sheet.document;
+}

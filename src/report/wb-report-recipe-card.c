@@ -1,0 +1,413 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-recipe-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "wb-craft-lot-part.h"
+#include "wb-craft-method.h"
+#include "wb-cure.h"
+#include "wb-report-options-private.h"
+#include "wb-report-words-private.h"
+
+/* Characters of one text: a table's cell would be cut behind a few more. */
+#define TEXT_MOST 1400
+
+/* How small the card may become, and then how much of a long text stands on it: the first that gives one page is taken. */
+static const struct { double scale; int most; } fits[] = {
+  { 1, TEXT_MOST }, { 0.95, TEXT_MOST }, { 0.9, TEXT_MOST }, { 0.85, TEXT_MOST }, { 0.8, TEXT_MOST },
+  { 0.8, 700 }, { 0.8, 450 }, { 0.8, 300 }, { 0.8, 200 }, { 0.8, 120 }, { 0.75, 80 }, { 0.7, 60 },
+};
+
+/* A user is told to stop at what is left of the wax: never below the usual advice of candle makers' associations (common practice). */
+#define USUAL_RESIDUE_MM 13.0
+
+/* The card while it is written. */
+typedef struct
+{
+  WbReportDocument      *document;
+  const WbReportRecipe  *recipe;
+  const WbReportOptions *options;
+  int                    most; /* characters of a text that its maker wrote */
+} Card;
+
+/* ---- Long texts ---- */
+
+/* The last place up to `most` behind which a sentence has ended, or else a word; in bytes. */
+static gsize
+find_end (const char *text,
+          glong       most)
+{
+  const char *end = g_utf8_offset_to_pointer (text, most);
+  gsize sentence = 0, word = 0;
+
+  for (const char *at = text; at < end; at = g_utf8_next_char (at))
+    {
+      const char *next = g_utf8_next_char (at);
+
+      if ((*at == '.' || *at == ';' || *at == '\n') && (*next == ' ' || *next == '\n'))
+        sentence = (gsize) (next - text);
+      if (*at == ' ' || *at == '\n')
+        word = (gsize) (at - text);
+    }
+  return sentence > 0 ? sentence : word > 0 ? word : (gsize) (end - text);
+}
+
+/* Whole, or its first sentences and where the rest is. NULL stays NULL. */
+static char *
+dup_short (const Card *card,
+           const char *text)
+{
+  g_autofree char *start = NULL;
+
+  if (text == NULL || *text == '\0')
+    return NULL;
+  if (g_utf8_strlen (text, -1) <= card->most)
+    return g_strdup (text);
+  start = g_strchomp (g_strndup (text, find_end (text, card->most)));
+  /* Translators: the beginning of a longer text. */
+  return g_strdup_printf (_("%s … (There is more of it in the notebook, with the decision.)"), start);
+}
+
+/* ---- The recipe ---- */
+
+/* Two facts a row; an empty value is no fact. */
+typedef struct { WbReportTable *table; const char *what; char *value; } Pairs;
+
+static Pairs
+pairs_new (void)
+{
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 0.8, 2, 0.8, 2 };
+
+  return (Pairs) { wb_report_table_new (G_N_ELEMENTS (shares), NULL, aligns, shares), NULL, NULL };
+}
+
+static void
+pairs_flush (Pairs      *pairs,
+             const char *what,
+             const char *value)
+{
+  const char *cells[] = { pairs->what, pairs->value, what, value };
+
+  wb_report_table_add_row (pairs->table, cells, FALSE);
+  pairs->what = NULL;
+  g_clear_pointer (&pairs->value, g_free);
+}
+
+static void
+pairs_add (Pairs      *pairs,
+           const char *what,
+           const char *value)
+{
+  if (value == NULL || *value == '\0')
+    return;
+  if (pairs->what != NULL)
+    {
+      pairs_flush (pairs, what, value);
+      return;
+    }
+  pairs->what = what;
+  pairs->value = g_strdup (value);
+}
+
+static char *
+dup_fill (const Card *card)
+{
+  const WbReportRecipe *recipe = card->recipe;
+  g_autofree char *mass = NULL;
+
+  if (recipe->sheet == NULL)
+    return g_strdup (recipe->no_sheet);
+  mass = wb_craft_batch_dup_mass (recipe->sheet, recipe->sheet->total_g, card->options->us_units);
+  return g_strdup_printf (recipe->sheet->additive_g > 0 ? _("%s of wax, oil and additive") : recipe->sheet->oil_g > 0 ? _("%s of wax and oil") : _("%s of wax"),
+                          mass);
+}
+
+/* What one candle is made of, as the balance shows it. */
+static char *
+dup_masses (const Card *card)
+{
+  const WbCraftBatchSheet *sheet = card->recipe->sheet;
+  g_autofree char *wax = NULL, *oil = NULL, *additive = NULL;
+
+  if (sheet == NULL)
+    return NULL;
+  wax = wb_craft_batch_dup_mass (sheet, sheet->wax_g, card->options->us_units);
+  oil = wb_craft_batch_dup_mass (sheet, sheet->oil_g, card->options->us_units);
+  if (!(sheet->additive_g > 0))
+    return sheet->oil_g > 0 ? g_strdup_printf (_("wax %s, oil %s"), wax, oil) : NULL;
+  additive = wb_craft_batch_dup_mass (sheet, sheet->additive_g, card->options->us_units);
+  return sheet->oil_g > 0 ? g_strdup_printf (_("wax %s, oil %s, additive %s"), wax, oil, additive) : g_strdup_printf (_("wax %s, additive %s"), wax, additive);
+}
+
+/* The oils of a blend in one candle; NULL: it is none. */
+static char *
+dup_oils (const Card *card)
+{
+  const WbCraftBatchSheet *sheet = card->recipe->sheet;
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; sheet != NULL && i < sheet->oil_parts->len; i++)
+    {
+      const WbCraftPartMass *part = &g_array_index (sheet->oil_parts, WbCraftPartMass, i);
+      g_autofree char *mass = wb_craft_batch_dup_mass (sheet, part->g, card->options->us_units);
+
+      g_string_append_printf (text, "%s%s %s", i > 0 ? "; " : "", part->name, mass);
+    }
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+}
+
+static char *
+dup_length (const Card *card,
+            double      mm)
+{
+  return isfinite (mm) ? wb_report_dup_set (card->options->us_units, WB_UNIT_MM, mm) : NULL;
+}
+
+static void
+add_facts (const Card *card)
+{
+  const WbReportRecipe *recipe = card->recipe;
+  const WbVessel *vessel = wb_dataset_get_vessel (recipe->data, recipe->cell);
+  g_autofree char *vessel_name = wb_material_dup_title (vessel), *wick = wb_report_recipe_dup_wick (recipe, card->options);
+  g_autofree char *scent = wb_report_recipe_dup_scent (recipe), *dye = wb_report_recipe_dup_dye (recipe), *additive = wb_report_recipe_dup_additive (recipe);
+  g_autofree char *fill = dup_fill (card), *masses = dup_masses (card), *height = dup_length (card, vessel->wax_height_mm);
+  g_autofree char *oils = dup_oils (card), *headspace = dup_length (card, vessel->headspace_mm), *trim = dup_length (card, recipe->data->protocol->trim_mm);
+  Pairs pairs = pairs_new ();
+
+  pairs_add (&pairs, _("Vessel"), vessel_name);
+  pairs_add (&pairs, _("Fill of one"), fill);
+  pairs_add (&pairs, _("Wick"), wick);
+  pairs_add (&pairs, _("In it"), masses);
+  pairs_add (&pairs, _("Trim to"), trim);
+  pairs_add (&pairs, _("Height of wax"), height);
+  pairs_add (&pairs, _("Wax"), recipe->data->wax != NULL ? recipe->data->wax->name : NULL);
+  pairs_add (&pairs, _("Headspace"), headspace);
+  pairs_add (&pairs, _("Fragrance"), scent);
+  pairs_add (&pairs, _("Oils of the blend"), oils);
+  pairs_add (&pairs, _("Dye"), dye);
+  pairs_add (&pairs, _("Additive"), additive);
+  if (pairs.what != NULL)
+    pairs_flush (&pairs, NULL, NULL);
+  wb_report_document_add_heading (card->document, 2, _("Recipe"));
+  wb_report_document_add_table (card->document, pairs.table);
+  if (recipe->sheet != NULL && recipe->sheet->oil_g > 0)
+    wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, recipe->sheet->basis);
+  for (guint i = 0; recipe->sheet != NULL && i < recipe->sheet->warnings->len; i++)
+    wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_STRONG,
+                                      ((const WbCraftWarning *) g_ptr_array_index (recipe->sheet->warnings, i))->text);
+}
+
+/* ---- Pour and cure ---- */
+
+static char *
+dup_days (double days)
+{
+  g_autofree char *number = wb_number_format_trimmed (days, 1, NULL);
+
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s day", "%s days", days == 1 ? 1 : 2), number);
+}
+
+static char *
+dup_cure (const WbReportRecipe *recipe)
+{
+  WbCure cure = wb_cure_of (NULL, wb_dataset_get_fragrance (recipe->data, recipe->cell), recipe->data->wax);
+  g_autofree char *burn = dup_days (cure.burn_wait_days), *smell = NULL;
+
+  if (!isfinite (cure.burn_wait_days))
+    return NULL;
+  if (isnan (cure.smell_days))
+    return g_strdup_printf (_("Cure: %s before it is burnt."), burn);
+  smell = dup_days (cure.smell_days);
+  return g_strdup_printf (_("Cure: %s before it is burnt, %s before its scent is judged."), burn, smell);
+}
+
+/* "2. Heat the wax", "75 °C · 10 min"; the second is empty where nothing is asked. */
+static void
+fill_step (const Card        *card,
+           const WbBatchStep *step,
+           char             **cells)
+{
+  g_autofree char *title = wb_craft_method_dup_title (step->kind), *degrees = NULL, *minutes = NULL;
+
+  cells[0] = g_strdup_printf ("%d. %s", (int) step->position, title);
+  degrees = isnan (step->to_c) ? NULL : wb_report_dup_set (card->options->us_units, WB_UNIT_CELSIUS, step->to_c);
+  minutes = step->minutes > 0 ? wb_quantity_format (WB_UNIT_MINUTE, step->minutes * 60, step->minutes == floor (step->minutes) ? 0 : 1) : NULL;
+  if (degrees != NULL && minutes != NULL)
+    cells[1] = g_strdup_printf ("%s · %s", degrees, minutes);
+  else
+    cells[1] = degrees != NULL ? g_steal_pointer (&degrees) : g_steal_pointer (&minutes);
+}
+
+static void
+add_pour (const Card *card)
+{
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1.6, 1.2, 1.6, 1.2 };
+  const GPtrArray *steps = card->recipe->steps;
+  g_autofree char *cure = dup_cure (card->recipe);
+  WbReportTable *table;
+
+  if (steps->len == 0 && cure == NULL)
+    return;
+  wb_report_document_add_heading (card->document, 2, _("Pour and cure"));
+  table = wb_report_table_new (G_N_ELEMENTS (shares), NULL, aligns, shares);
+  for (guint i = 0; i < steps->len; i += 2)
+    {
+      char *cells[4] = { NULL };
+
+      fill_step (card, g_ptr_array_index (steps, i), cells);
+      if (i + 1 < steps->len)
+        fill_step (card, g_ptr_array_index (steps, i + 1), cells + 2);
+      wb_report_table_add_row (table, (const char *const *) cells, FALSE);
+      for (guint k = 0; k < G_N_ELEMENTS (cells); k++)
+        g_free (cells[k]);
+    }
+  if (steps->len > 0)
+    wb_report_document_add_table (card->document, table);
+  else
+    wb_report_table_free (table);
+  if (cure != NULL)
+    wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, cure);
+}
+
+/* ---- How its user burns it ---- */
+
+static char *
+dup_hours (double seconds)
+{
+  g_autofree char *hours = wb_number_format_trimmed (seconds / 3600, 1, NULL);
+
+  return g_strdup_printf (_("%s\302\240h"), hours);
+}
+
+static double
+get_residue (const WbProtocol *protocol)
+{
+  return isfinite (protocol->end_residue_mm) ? MAX (protocol->end_residue_mm, USUAL_RESIDUE_MM) : USUAL_RESIDUE_MM;
+}
+
+static void
+add_user (const Card *card)
+{
+  const WbProtocol *protocol = card->recipe->data->protocol;
+  gboolean several = wb_dataset_get_cell (card->recipe->data, card->recipe->cell)->wick_count > 1;
+  g_autofree char *trim = dup_length (card, protocol->trim_mm), *left = dup_length (card, get_residue (protocol));
+  g_autofree char *burn = isfinite (protocol->burn_s) ? dup_hours (protocol->burn_s) : NULL;
+  g_autofree char *cool = isfinite (protocol->cool_s) ? dup_hours (protocol->cool_s) : NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  if (trim != NULL)
+    g_string_append_printf (text, several ? _("Trim every wick to %s before each burn.") : _("Trim the wick to %s before each burn."), trim);
+  g_string_append_c (text, ' ');
+  if (burn != NULL)
+    g_string_append_printf (text, _("Burn it no longer than %s at a time: longer was not tested."), burn);
+  g_string_append_c (text, ' ');
+  if (cool != NULL)
+    g_string_append_printf (text, _("Let it cool and set for %s before it is lit again."), cool);
+  g_string_append_c (text, ' ');
+  g_string_append_printf (text, _("Stop using it when %s of wax is left."), left);
+  g_string_append_c (text, ' ');
+  g_string_append (text, _("Set it level, on something that takes heat, out of draughts and apart from other candles. Do not move it while it is lit or its wax is liquid."));
+  wb_report_document_add_heading (card->document, 2, _("For whoever burns the candle"));
+  wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, g_strstrip (text->str));
+  wb_report_document_add_warning (card->document, _("Burn within sight. Keep away from things that catch fire. Keep away from children and pets."));
+}
+
+/* ---- The approval ---- */
+
+static void
+add_fact (WbReportTable *table,
+          const char    *what,
+          const char    *value)
+{
+  const char *cells[] = { what, value };
+
+  if (value != NULL)
+    wb_report_table_add_row (table, cells, FALSE);
+}
+
+static void
+add_approval (const Card *card)
+{
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 0.8, 4.8 };
+  const WbDecision *decision = card->recipe->decision;
+  WbReportTable *table = wb_report_table_new (2, NULL, aligns, shares);
+  g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (card->recipe->data, decision);
+  g_autofree char *all_lots = wb_craft_lot_parts_dup_text (parts), *lots = dup_short (card, all_lots);
+  g_autofree char *rests_on = dup_short (card, decision->rests_on), *not_tested = dup_short (card, decision->not_tested);
+  g_autofree char *conditions = dup_short (card, decision->conditions), *against = dup_short (card, decision->against);
+  g_autofree char *until = dup_short (card, decision->holds_until), *note = dup_short (card, decision->note);
+
+  wb_report_document_add_heading (card->document, 2, _("What the approval rests on"));
+  add_fact (table, _("Lots approved"), lots != NULL ? lots : _("No lot is on record: whichever is poured asks for a test of its own."));
+  add_fact (table, _("Conditions"), conditions);
+  add_fact (table, _("Signed against"), against);
+  add_fact (table, _("It rests on"), rests_on);
+  add_fact (table, _("Not tested"), not_tested != NULL ? not_tested : _("Nothing was written down."));
+  add_fact (table, _("Holds until"), until);
+  add_fact (table, _("Note"), note);
+  wb_report_document_add_table (card->document, table);
+}
+
+static void
+add_maker (const Card *card)
+{
+  wb_report_document_add_heading (card->document, 2, _("At the pouring table"));
+  wb_report_document_add_warning (card->document,
+                                  _("Never leave melting wax. Melt in a double boiler or under a thermostat, with a thermometer. Never put water on burning wax: "
+                                    "smother it, or use a dry-chemical or CO₂ extinguisher; if it does not go out, leave and call the fire service."));
+  if (card->recipe->sheet != NULL && card->recipe->sheet->oil_g > 0)
+    wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, wb_craft_method_get_caution_of_oil ());
+}
+
+static WbReportDocument *
+make (const WbReportRecipe  *recipe,
+      const WbReportOptions *options,
+      double                 scale,
+      int                    most)
+{
+  g_autofree char *name = wb_report_recipe_dup_name (recipe);
+  g_autofree char *title = wb_report_dup_clipped (name, most == TEXT_MOST ? 160 : 90);
+  g_autofree char *by = wb_report_recipe_dup_signed (recipe), *day = wb_report_options_dup_day (options);
+  /* Translators: "Approved by ... on ..."; the day on which the card was made. */
+  g_autofree char *below = g_strdup_printf (_("%s · card of %s"), by, day);
+  g_autofree char *head = g_strdup_printf (_("Recipe card: %s"), title);
+  Card card = { wb_report_options_begin (options, head, by, _("A maker's own test, not a certification. Suppliers' data sheets and local codes take precedence.")),
+                recipe, options, most };
+
+  wb_report_document_set_scale (card.document, scale);
+  wb_report_document_add_title (card.document, _("Recipe card"), below);
+  wb_report_document_add_answer (card.document, NULL, title, NULL);
+  wb_report_recipe_add_state (card.document, recipe);
+  add_facts (&card);
+  add_pour (&card);
+  add_approval (&card);
+  add_user (&card);
+  add_maker (&card);
+  return card.document;
+}
+
+WbReportDocument *
+wb_report_recipe_card_new (const WbReportRecipe  *recipe,
+                           const WbReportOptions *options)
+{
+  WbReportDocument *document = NULL;
+
+  g_return_val_if_fail (recipe != NULL && recipe->data != NULL && recipe->decision != NULL && recipe->cell < recipe->data->cells->len, NULL);
+  g_return_val_if_fail (recipe->steps != NULL && recipe->state != NULL && options != NULL, NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (fits); i++)
+    {
+      g_clear_pointer (&document, wb_report_document_free);
+      document = make (recipe, options, fits[i].scale, fits[i].most);
+      if (wb_report_document_get_n_pages (document) == 1)
+        break;
+    }
+  return document;
+}

@@ -1,0 +1,295 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-report.h"
+
+#include "wb-report-production.h"
+#include "wb-report-recipe-card.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The papers of a decision: recipe card and production sheet. */
+
+typedef struct
+{
+  WbCraftAnswer     *answer;
+  WbDecision        *decision;
+  GPtrArray         *steps;
+  WbCraftBatchLine   line;
+  WbCraftBatchInput  input;
+  WbCraftBatchSheet *sheet;
+  WbReportRecipe     recipe;
+  WbReportOptions    options;
+} Paper;
+
+static void
+add_step (Paper *paper,
+          int    kind,
+          double to_c,
+          double minutes)
+{
+  WbBatchStep *step = wb_record_new (&wb_batch_step_type);
+
+  step->position = paper->steps->len + 1;
+  step->kind = kind;
+  step->to_c = to_c;
+  step->minutes = minutes;
+  g_ptr_array_add (paper->steps, step);
+}
+
+/* One candle of 182 g, 8 % of the wax. Takes the answer. */
+static void
+paper_init (Paper         *paper,
+            WbCraftAnswer *answer)
+{
+  *paper = (Paper) { .answer = answer, .steps = g_ptr_array_new_with_free_func (wb_record_free) };
+  paper->decision = wb_record_new (&wb_decision_type);
+  paper->decision->cell = wb_dataset_get_cell (answer->data, 0)->record.id;
+  paper->decision->signed_by = g_strdup ("Ada Wren");
+  paper->decision->rests_on = g_strdup ("Three samples burnt to 10 mm.");
+  paper->decision->not_tested = g_strdup ("Draught; stability on a slope.");
+  paper->decision->holds_until = g_strdup ("Another lot of wax.");
+  paper->decision->conditions = g_strdup ("Trimmed before each burn.");
+  add_step (paper, WB_STEP_HEAT, 85, NAN);
+  add_step (paper, WB_STEP_FRAGRANCE, 70, 2);
+  add_step (paper, WB_STEP_POUR, 62, NAN);
+  paper->line = (WbCraftBatchLine) { wb_dataset_get_vessel (answer->data, 0), 1, 182 };
+  paper->input = (WbCraftBatchInput) {
+    .lines = &paper->line, .n_lines = 1, .load_pct = 8, .load_basis = WB_BASIS_WAX, .resolution_g = 0.1, .dye_pct = NAN, .dye_drops_per_kg = NAN,
+    .drop_g = NAN, .additive_pct = NAN, .wax = answer->data->wax, .specific_gravity = 0.9,
+  };
+  paper->sheet = wb_craft_batch_sheet_new (&paper->input, NULL);
+  g_assert_nonnull (paper->sheet);
+  paper->recipe = (WbReportRecipe) { answer->data, paper->decision, 0, paper->steps, paper->sheet, NULL, TRUE, "It stands as it was signed." };
+  report_bench_options (&paper->options);
+}
+
+static void
+paper_clear (Paper *paper)
+{
+  wb_record_free (paper->decision);
+  g_ptr_array_unref (paper->steps);
+  wb_craft_batch_sheet_free (paper->sheet);
+  wb_craft_answer_unref (paper->answer);
+}
+
+static char **
+read_card (const Paper *paper)
+{
+  g_autoptr (WbReportDocument) document = wb_report_recipe_card_new (&paper->recipe, &paper->options);
+  g_autoptr (GBytes) pdf = test_report_print (document);
+
+  g_assert_cmpuint (wb_report_document_get_n_pages (document), ==, 1);
+  return test_report_read (pdf);
+}
+
+static void
+check_says (char      **pages,
+            const char *text)
+{
+  if (!test_report_says (pages, -1, text))
+    g_error ("“%s” is not in: %s", text, pages[0]);
+}
+
+static void
+test_card (void)
+{
+  /* 182 g of 8 % of the wax: 182 ÷ 1.08 = 168.5 g of wax, 13.5 g of oil. Worked by hand. */
+  static const char *const said[] = {
+    "Recipe card", "Approved by Ada Wren", "It stands as it was signed.", "182.0 g of wax and oil", "wax 168.5 g, oil 13.5 g", "8 % of the wax",
+    "1. Heat the wax", "85 °C", "2. Fragrance in", "70 °C · 2 min", "3. Pour", "62 °C", "before it is burnt", "Lots approved", "Conditions", "Trimmed before each burn.",
+    "Three samples burnt to 10 mm.", "Not tested", "Draught; stability on a slope.", "Another lot of wax.", "Trim the wick to 6 mm before each burn.",
+    "Burn it no longer than 4 h at a time", "Stop using it when 13 mm of wax is left.", "WARNING Burn within sight.", "Never put water on burning wax", "Page 1 of 1",
+  };
+  Paper paper;
+  g_auto (GStrv) pages = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  pages = read_card (&paper);
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+    check_says (pages, said[i]);
+  g_assert_false (test_report_says (pages, -1, "There is more of it in the notebook"));
+  /* nothing on it calls the candle safe */
+  g_assert_null (strstr (pages[0], " safe"));
+  paper_clear (&paper);
+}
+
+static void
+set_texts (WbDecision *decision,
+           const char *sentence,
+           guint       times)
+{
+  char **texts[] = { &decision->rests_on, &decision->not_tested, &decision->holds_until, &decision->conditions, &decision->against, &decision->note };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      GString *text = g_string_new (NULL);
+
+      for (guint k = 0; k < times; k++)
+        g_string_append_printf (text, "%s%u.%u %s", k > 0 ? " " : "", i + 1, k + 1, sentence);
+      g_free (*texts[i]);
+      *texts[i] = g_string_free (text, FALSE);
+    }
+}
+
+/* What its maker wrote is whole as long as it can be, and never cut in the middle of a word; and it is always one page. */
+static void
+test_card_is_one_page (void)
+{
+  static const char sentence[] = "The candle was burnt in a room of 20 to 24 degrees without draught and stood on a level tray.";
+  const struct { guint times; gboolean whole; } cases[] = { { 1, TRUE }, { 3, TRUE }, { 10, FALSE }, { 60, FALSE } };
+  Paper paper;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    for (int size = WB_REPORT_A4; size <= WB_REPORT_LETTER; size++)
+      for (int us = 0; us < 2; us++)
+        {
+          g_auto (GStrv) pages = NULL;
+          g_autofree char *last = g_strdup_printf ("6.%u %s", cases[i].times, sentence);
+
+          g_test_message ("%u sentences, paper %d, us %d", cases[i].times, size, us);
+          set_texts (paper.decision, sentence, cases[i].times);
+          paper.options.paper = (WbReportPaper) size;
+          paper.options.us_units = us;
+          pages = read_card (&paper);
+          check_says (pages, "1.1 The candle was burnt");
+          check_says (pages, "6.1 The candle was burnt");
+          g_assert_cmpint (test_report_says (pages, -1, last), ==, cases[i].whole);
+          g_assert_cmpint (test_report_says (pages, -1, "There is more of it in the notebook"), ==, !cases[i].whole);
+          check_says (pages, "leave and call the fire service.");
+        }
+  paper_clear (&paper);
+}
+
+/* One word of 3,000 letters, names of 200 in every material, 14 steps. */
+static void
+test_card_takes_anything (void)
+{
+  g_autofree char *name = g_strnfill (200, 'n'), *word = g_strnfill (3000, 'w');
+  Paper paper;
+
+  paper_init (&paper, report_bench_named_new (name));
+  for (guint i = 0; i < 11; i++)
+    add_step (&paper, WB_STEP_OTHER, 60, 5);
+  set_texts (paper.decision, word, 1);
+  for (int size = WB_REPORT_A4; size <= WB_REPORT_LETTER; size++)
+    {
+      g_auto (GStrv) pages = NULL;
+
+      paper.options.paper = (WbReportPaper) size;
+      pages = read_card (&paper);
+      check_says (pages, "14.");
+      check_says (pages, "WARNING");
+    }
+  paper_clear (&paper);
+}
+
+static void
+test_reopened (void)
+{
+  Paper paper;
+  g_auto (GStrv) pages = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  paper.recipe.stands = FALSE;
+  paper.recipe.state = "Reopened: wax lot W-112 is new.";
+  pages = read_card (&paper);
+  check_says (pages, "WARNING Reopened: wax lot W-112 is new. Sell or give away no candle that is poured by this paper.");
+  paper_clear (&paper);
+}
+
+static void
+test_unknown_fill (void)
+{
+  Paper paper;
+  g_auto (GStrv) pages = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  paper.recipe.sheet = NULL;
+  paper.recipe.no_sheet = "The density of the wax is not known.";
+  pages = read_card (&paper);
+  check_says (pages, "The density of the wax is not known.");
+  g_assert_false (test_report_says (pages, -1, "of wax and oil"));
+  paper_clear (&paper);
+}
+
+static char **
+read_production (Paper *paper,
+                 guint  vessels,
+                 double pot_g)
+{
+  g_autoptr (WbCraftProduction) production = NULL;
+  g_autoptr (WbReportDocument) document = NULL;
+  g_autoptr (GBytes) pdf = NULL;
+  WbReportProduction sheet = { paper->recipe, NULL, 5, 0 };
+
+  paper->input.overage_pct = 5;
+  production = wb_craft_production_new (&paper->input, vessels, pot_g, NULL);
+  g_assert_nonnull (production);
+  sheet.production = production;
+  document = wb_report_production_new (&sheet, &paper->options);
+  pdf = test_report_print (document);
+  return test_report_read (pdf);
+}
+
+/* 25 × 182 g × 1.05 in pots of 2000 g: 10 candles at most, so 9, 8 and 8. 9 × 182 = 1638.0 g, 5 % is 81.9 g. Worked by hand. */
+static void
+test_production (void)
+{
+  static const char *const said[] = {
+    "Production batch sheet", "Approved by Ada Wren", "3 melts: 1 of 9 candles, 2 of 8 candles", "2000.0 g", "182.0 g", "Materials and lots", "Lots approved",
+    "Lot used, written by hand", "A lot other than the approved one asks for a confirmation test", "Fragrance load: 8 % of the wax, which is 7.41 % of the total.",
+    "The pour, step by step", "Water never on burning wax", "25 × ", "Melt 1 of 3: 9 candles", "Melt 3 of 3: 8 candles", "9 × 182.0 g = 1638.0 g",
+    "1638.0 g × 5 % = 81.9 g over", "1719.9 g", "8 × 182.0 g = 1456.0 g", "As it was done", "What came of it", "Really weighed",
+  };
+  Paper paper;
+  g_auto (GStrv) pages = NULL;
+  g_autofree char *text = NULL;
+  guint tables = 0;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  pages = read_production (&paper, 25, 2000);
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+    check_says (pages, said[i]);
+  text = g_strjoinv ("\n", pages);
+  for (const char *at = text; (at = strstr (at, "As it was done")) != NULL; at++)
+    tables++;
+  g_assert_cmpuint (tables, ==, 3);
+  paper_clear (&paper);
+}
+
+/* The wax's own limit and the fragrance's are held against the order as against any batch. */
+static void
+test_production_warns (void)
+{
+  Paper paper;
+  g_auto (GStrv) pages = NULL;
+  WbWax wax;
+  WbFragrance fragrance = { .name = (char *) "Quimber leaf", .ifra_limit_pct = 5, .flash_c = NAN, .density = NAN };
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  wax = *paper.answer->data->wax;
+  wax.max_load_pct = 6;
+  wax.max_load_basis = WB_BASIS_WAX;
+  paper.input.wax = &wax;
+  paper.input.fragrance = &fragrance;
+  pages = read_production (&paper, 4, NAN);
+  check_says (pages, "One melt of 4 candles");
+  check_says (pages, "A load of 8 % of the wax is more than this wax holds by its supplier: 6 %.");
+  check_says (pages, "IFRA");
+  paper_clear (&paper);
+}
+
+void
+test_decision_papers_add (void)
+{
+  g_test_add_func ("/report/recipe-card/all-of-the-recipe-stands-on-it", test_card);
+  g_test_add_func ("/report/recipe-card/it-is-one-page-however-much-was-written", test_card_is_one_page);
+  g_test_add_func ("/report/recipe-card/long-words-and-names-fit", test_card_takes_anything);
+  g_test_add_func ("/report/recipe-card/what-reopened-it-is-a-warning", test_reopened);
+  g_test_add_func ("/report/recipe-card/a-fill-that-is-not-known-says-why", test_unknown_fill);
+  g_test_add_func ("/report/production/vessels-are-shared-out-and-lots-are-asked-for", test_production);
+  g_test_add_func ("/report/production/a-load-above-a-limit-is-told", test_production_warns);
+}
