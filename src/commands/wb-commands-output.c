@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
+#include "languages.h"
 
 #include "wb-commands-output-private.h"
 
@@ -54,13 +55,13 @@ gboolean
 wb_commands_speak (const char *tag,
                    int        *status)
 {
-  g_auto (GStrv) known = g_strsplit (WB_LANGUAGES, ", ", -1);
+  g_auto (GStrv) known = g_strsplit (WB_LANGUAGES WB_TRANSLATIONS, ", ", -1);
 
   if (tag == NULL)
     return TRUE;
   if (!g_strv_contains ((const char *const *) known, tag))
     {
-      wb_commands_complain (NULL, "no language “%s”; known are: %s", tag, WB_LANGUAGES);
+      wb_commands_complain (NULL, "no language “%s”; known are: %s", tag, WB_LANGUAGES WB_TRANSLATIONS);
       *status = WB_COMMANDS_USAGE;
       return FALSE;
     }

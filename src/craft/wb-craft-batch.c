@@ -186,13 +186,13 @@ check_input (const WbCraftBatchInput *input,
   if (!in_range (input->hold_back_pct, 0, 90))
     return refuse (error, _("Hold-back"), _("0 to 90 %"));
   if (!isnan (input->dye_pct) && !in_range (input->dye_pct, 0, 20))
-    return refuse (error, _("Dye"), _("0 to 20 % of the wax"));
+    return refuse (error, _("Dye"), /* xgettext:no-c-format */ _("0 to 20 % of the wax"));
   if (!isnan (input->dye_drops_per_kg) && !in_range (input->dye_drops_per_kg, 0, 100000))
     return refuse (error, _("Dye"), _("0 to 100,000 drops per kg of wax"));
   if (!isnan (input->drop_g) && !in_range (input->drop_g, 0.0001, 10))
     return refuse (error, _("Mass of a drop"), _("above 0 and up to 10 g"));
   if (!isnan (input->additive_pct) && !in_range (input->additive_pct, 0, 100))
-    return refuse (error, _("Additive"), _("0 to 100 % of the wax"));
+    return refuse (error, _("Additive"), /* xgettext:no-c-format */ _("0 to 100 % of the wax"));
   return input->oil_parts == NULL || check_parts (input->oil_parts, error);
 }
 

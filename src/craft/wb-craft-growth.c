@@ -745,7 +745,7 @@ static const struct { const char *key, *label; } statuses[] = {
   [WB_CRAFT_FIT_EARLIER] = { "spread_from_earlier",
     N_("fitted; no combination has a second sample: the spread between samples comes from the notebook's other experiments") },
   [WB_CRAFT_FIT_STATED] = { "spread_stated",
-    N_("fitted; no combination has a second sample: a spread between samples of about 4 % is assumed, give or take a factor of two") },
+    /* xgettext:no-c-format */ N_("fitted; no combination has a second sample: a spread between samples of about 4 % is assumed, give or take a factor of two") },
   [WB_CRAFT_FIT_HELD] = { "held", N_("every pool is held by an earlier ring") },
   [WB_CRAFT_FIT_NO_POOL] = { "no_pool", N_("no melt pool formed: every one was read as 0") },
   [WB_CRAFT_FIT_FAILED] = { "failed", N_("no curve was found that fits") },

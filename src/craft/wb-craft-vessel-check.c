@@ -115,7 +115,7 @@ check_volumes (const WbVessel *vessel,
   without = wb_craft_vessel_by_water (&emptied);
   if (isnan (vessel->water_c) && !isnan (water))
     add (issues, WB_CRAFT_VESSEL_NO_C, WB_CRAFT_VESSEL_NOTE, "water_c",
-         g_strdup (_("Without the water's temperature a gram is taken for a millilitre; of hot tap water it is 1.7 % more.")));
+         g_strdup (/* xgettext:no-c-format */ _("Without the water's temperature a gram is taken for a millilitre; of hot tap water it is 1.7 % more.")));
   if (isnan (water) || isnan (sizes) || !is_apart (water, sizes))
     return;
   by_water = dup_volume (water, us_units);

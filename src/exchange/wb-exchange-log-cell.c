@@ -318,7 +318,7 @@ check_diameter (WbExchangeLogCells *self, const WbLogRow *row, WbColumn column, 
     {
       g_autofree char *text = wb_number_shortest (value);
 
-      breach (self, cell, wb_exchange_log_dup_range_rule (text, 0, bound, _(", up to 5 % above that with a warning, or the word full,")));
+      breach (self, cell, wb_exchange_log_dup_range_rule (text, 0, bound, /* xgettext:no-c-format */ _(", up to 5 % above that with a warning, or the word full,")));
     }
   else if (value > bound && !isnan (row->inner_diameter_mm))
     warn_above_wall (row, self->bindings[cell].name, value, warnings);

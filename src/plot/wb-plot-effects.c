@@ -270,7 +270,7 @@ dup_description (const Effects        *effects,
   const WbPlotContext *context = effects->context;
   g_autoptr (GString)  text = g_string_new (NULL);
 
-  g_string_append_printf (text, "%s. %s", title, _("Estimates by wick, smallest first, with 90 % intervals; a line for each vessel and scent."));
+  g_string_append_printf (text, "%s. %s", title, /* xgettext:no-c-format */ _("Estimates by wick, smallest first, with 90 % intervals; a line for each vessel and scent."));
   if (found->refusal != NULL)
     g_string_append_printf (text, " %s", found->refusal);
   else if (found->finding != NULL)
@@ -343,7 +343,7 @@ wb_plot_effects_new (const WbCraftAnswer *answer,
   wb_chart_panel_set_empty_text (panel, _("Not known yet"));
 
   g_autofree char *terms = dup_terms (found);
-  wb_plot_set_footnote (&context, chart, _("Bars: 90 % intervals."), terms, NULL);
+  wb_plot_set_footnote (&context, chart, /* xgettext:no-c-format */ _("Bars: 90 % intervals."), terms, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   effects_clear (&effects);
   return chart;

@@ -173,7 +173,7 @@ wb_plot_growth_new (const WbCraftAnswer *answer,
   g_autofree char *readings = wb_plot_pool_dup_note (&counts);
   g_autofree char *left_out = dup_left_out (&context, families);
   g_autofree char *fits = dup_fits (&context, families);
-  wb_plot_set_footnote (&context, chart, readings, _("Band: 90 % interval of the mean curve."), fits, left_out, NULL);
+  wb_plot_set_footnote (&context, chart, readings, /* xgettext:no-c-format */ _("Band: 90 % interval of the mean curve."), fits, left_out, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
 }
@@ -316,7 +316,7 @@ wb_plot_growth_new_lines (const GArray *lines)
 
   g_autofree char *readings = wb_plot_pool_dup_note (&counts);
   g_autofree char *fits = dup_lines_fits (lines);
-  wb_plot_set_footnote (context, chart, readings, _("Band: 90 % interval of the mean curve."), fits, get_samples_note (lines), NULL);
+  wb_plot_set_footnote (context, chart, readings, /* xgettext:no-c-format */ _("Band: 90 % interval of the mean curve."), fits, get_samples_note (lines), NULL);
   wb_chart_set_font_family (chart, context->options.font_family);
   return chart;
 }

@@ -309,7 +309,7 @@ dup_description (const WbPlotContext *context,
 {
   g_autoptr (GString) text = g_string_new (NULL);
 
-  g_string_append_printf (text, "%s. %s", title, _("The grid as a heat map: wicks across, vessels and scents down; estimates with their 90 % intervals."));
+  g_string_append_printf (text, "%s. %s", title, /* xgettext:no-c-format */ _("The grid as a heat map: wicks across, vessels and scents down; estimates with their 90 % intervals."));
   for (guint i = 0; i < map->cells->len; i++)
     {
       guint cell = g_array_index (map->cells, guint, i);

@@ -4,6 +4,7 @@
 #include "wb-plot-loss.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 
 #include "wb-plot-ranked-private.h"
@@ -233,7 +234,7 @@ wb_plot_loss_new (const WbCraftAnswer *answer,
 
   g_autofree char *n = wb_plot_dup_counts (samples, burns, G_MAXUINT);
   g_autofree char *counts = g_strdup_printf ("%s.", n);
-  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" G_GUINT64_FORMAT "."), answer->ranking->draws, answer->ranking->seed);
+  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" PRIu64 "."), answer->ranking->draws, answer->ranking->seed);
   g_autofree char *some = left_out == 0 ? g_strdup ("") : g_strdup_printf (_("%u more are not shown."), left_out);
   wb_plot_set_footnote (&context, chart, _("Of a full score of 1. Marker: average; bar: up to what is passed in one case of 20."), counts, seed, some, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);

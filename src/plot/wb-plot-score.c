@@ -312,7 +312,7 @@ dup_description (const WbPlotContext *context,
   g_autoptr (GString) text = g_string_new (NULL);
   const WbCraftGroup *group = NULL;
 
-  g_string_append_printf (text, "%s. %s", title, _("Score of each combination with its 90 % interval, best first, and what each figure takes from a full score."));
+  g_string_append_printf (text, "%s. %s", title, /* xgettext:no-c-format */ _("Score of each combination with its 90 % interval, best first, and what each figure takes from a full score."));
   for (guint i = 0; i < rows->len; i++)
     {
       const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
@@ -354,7 +354,7 @@ wb_plot_score_new (const WbCraftAnswer *answer,
     wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to rank yet"));
   else
     {
-      add_scores (&context, wb_chart_add_panel (chart, 0, 0, _("Score, 90 % interval")), rows);
+      add_scores (&context, wb_chart_add_panel (chart, 0, 0, /* xgettext:no-c-format */ _("Score, 90 % interval")), rows);
       add_costs (&context, wb_chart_add_panel (chart, 0, 1, _("What keeps it from 1")), rows);
     }
   for (guint i = 0; i < rows->len; i++)

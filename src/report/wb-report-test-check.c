@@ -47,7 +47,7 @@ wb_report_test_add_check_burns (const WbReportTest *test)
     return;
   wb_report_document_add_heading (test->document, 1, _("Check burns"));
   wb_report_test_say (test, "%s",
-                      _("A check burn of a later batch, or of a reference, stands beside the standard burns of the decided combination in the same third of the "
+                      /* xgettext:no-c-format */ _("A check burn of a later batch, or of a reference, stands beside the standard burns of the decided combination in the same third of the "
                         "life. What one new burn may show is a 95 % prediction interval from their mean and spread (Hahn and Meeker, Statistical Intervals, 1991); "
                         "of several figures one in twenty lies outside by chance."));
   for (guint i = 0; i < checks->len; i++)

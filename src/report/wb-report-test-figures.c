@@ -227,7 +227,7 @@ add_aim_row (const WbReportTest *test,
 static void
 add_aims (const WbReportTest *test)
 {
-  const char *heads[] = { _("Figure"), _("In the"), _("Worth, from 0 to 1"), _("Weight") };
+  const char *heads[] = { _("Figure"), _("Part of the candle"), _("Worth, from 0 to 1"), _("Weight") };
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT };
   static const double shares[] = { 1.2, 1.3, 2.4, 0 };
   WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
@@ -264,7 +264,7 @@ add_method (const WbReportTest *test)
                                       "at the wall says “at least so wide” and no more (a likelihood with censoring). Burns and samples of a combination are fitted together."));
   wb_report_test_point (test, "%s", _("The time to a full melt pool follows from the curve: −τ ln(1 − D/D∞) for the inner diameter D, or never, where D∞ is less than D. "
                                       "“In time” is the chance of the next candle to be within the time that is due."));
-  wb_report_test_point (test, "%s", _("The other figures are means over the standard burns that were read, at the end of the burn; candle and burn spread apart. "
+  wb_report_test_point (test, "%s", /* xgettext:no-c-format */ _("The other figures are means over the standard burns that were read, at the end of the burn; candle and burn spread apart. "
                                       "An interval in brackets holds the true value with 90 % probability, if the model is right."));
   wb_report_test_point (test, "%s", _("Each aim turns a figure into a worth between 0 and 1 (desirability after Derringer and Suich, Journal of Quality Technology 12, 1980, 214). "
                                       "The score is the weighted geometric mean of these, judged by thirds of the candle, as expected for the next candle poured."));

@@ -12,7 +12,7 @@ static void
 add_table (const WbReportTest *test,
            const WbCraftGroup *group)
 {
-  const char *heads[] = { _("Rank"), _("Combination"), _("Score (90 % interval)"), _("Is the best"), _("Within 0.05 of the best"),
+  const char *heads[] = { _("Rank"), _("Combination"), /* xgettext:no-c-format */ _("Score (90 % interval)"), _("Is the best"), _("Within 0.05 of the best"),
                           _("Crosses a limit"), _("Samples / burns"), _("Verdict") };
   static const WbReportAlign aligns[] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT,
                                           WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };

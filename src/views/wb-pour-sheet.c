@@ -238,7 +238,7 @@ static void
 build (WbPourSheet *self,
        GtkWidget   *box)
 {
-  GtkWidget *work = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 22), *weigh = add_part (work, _("Weigh")), *pour = add_part (work, _("Pour"));
+  GtkWidget *work = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 22), *weigh = add_part (work, C_("work", "Weigh")), *pour = add_part (work, C_("work", "Pour"));
   GtkWidget *samples, *notes;
 
   gtk_widget_add_css_class (work, "sidebyside");

@@ -91,12 +91,14 @@ word_of (WbAppDueKind kind)
     case WB_APP_DUE_REFERENCE:
       return _("kept");
     case WB_APP_DUE_LIGHT:
-      return _("light");
+      /* Translators: a verb: what is to be done now, as on the badges beside it. */
+      return C_("what is due", "light");
     case WB_APP_DUE_CURE:
       return _("wait");
     case WB_APP_DUE_POUR:
     case WB_APP_DUE_STEP:
-      return _("pour");
+      /* Translators: a verb: what is to be done now, as on the badges beside it. */
+      return C_("what is due", "pour");
     case WB_APP_DUE_DECIDE:
     default:
       return _("decide");

@@ -2,7 +2,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """What can be translated, and what is: xgettext reads every text whole, and each language of po/LINGUAS is complete.
 
-usage: check-translations.py SOURCE_ROOT
+usage: check-translations.py [--template FILE] SOURCE_ROOT
+
+With --template nothing is checked: the template is taken into FILE, for po/update.
 
 A language is complete when a template taken from the sources now holds no text that its file leaves out, none of its
 entries is fuzzy, msgfmt -c accepts it, and every translation keeps the directives and the blanks at its ends of the
@@ -90,6 +92,10 @@ HEAD = (
 WICK = '#, c-format\nmsgid "wick %s of %s"\nmsgstr "'
 
 
+def take_template(source, pot):
+    return run(*XGETTEXT, f"--directory={source}", f"--files-from={source / 'po/POTFILES.in'}", "-o", str(pot))
+
+
 def check_the_check(folder):
     """Translations that are wrong each in one way; a check that takes one of them, or refuses the right one, is worth nothing."""
     pot = folder / "a.pot"
@@ -114,13 +120,17 @@ def check_the_check(folder):
 
 
 def main():
+    if sys.argv[1] == "--template":
+        status, words = take_template(pathlib.Path(sys.argv[3]), pathlib.Path(sys.argv[2]))
+        print(words, end="", file=sys.stderr)
+        return status
     source = pathlib.Path(sys.argv[1])
     languages = [line for line in (source / "po/LINGUAS").read_text().split("\n") if line.strip() and not line.startswith("#")]
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
         complaints = check_the_check(folder)
         pot = folder / "wickbench.pot"
-        status, words = run(*XGETTEXT, f"--directory={source}", f"--files-from={source / 'po/POTFILES.in'}", "-o", str(pot))
+        status, words = take_template(source, pot)
         if status or words:
             complaints.append(words)
         n_texts = len(read_entries(pot)) - 1 if pot.exists() else 0

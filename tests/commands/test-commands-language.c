@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
+#include "languages.h"
 
 #include "commands-run.h"
 #include "wb-language.h"
@@ -12,7 +13,7 @@
 static gboolean
 is_translated (void)
 {
-  g_auto (GStrv) known = g_strsplit (WB_LANGUAGES, ", ", -1);
+  g_auto (GStrv) known = g_strsplit (WB_LANGUAGES WB_TRANSLATIONS, ", ", -1);
 
   return g_strv_contains ((const char *const *) known, "de");
 }
@@ -47,7 +48,7 @@ test_unknown (void)
     {
       const char *const *a = cases[i].arguments;
       g_autoptr (Run) run = commands_run (a[0], a[1], a[2], a[3], a[4], a[5], a[6], a[7], NULL);
-      g_autofree char *told = g_strdup_printf ("wickbench: no language “%s”; known are: %s\n", a[6], WB_LANGUAGES);
+      g_autofree char *told = g_strdup_printf ("wickbench: no language “%s”; known are: %s\n", a[6], WB_LANGUAGES WB_TRANSLATIONS);
 
       g_assert_cmpint (run->status, ==, 2);
       g_assert_cmpstr (run->err, ==, told);
