@@ -63,14 +63,14 @@ add_scale (GArray             *entries,
   double low, high;
 
   wb_chart_value_get_limits (layer, &low, &high);
-  if (isnan (low))
+  /* a map that needs no scale, as its panel's title says what its numbers mean, has no name */
+  if (isnan (low) || layer->name == NULL)
     return;
 
   g_autofree char *from = wb_chart_words_format_cell (layer, low, FALSE);
   g_autofree char *to = wb_chart_words_format_cell (layer, high, TRUE);
   /* Translators: a colour scale: name, lowest value, highest value with its unit. */
-  char *text = layer->name != NULL ? g_strdup_printf (_("%s: %s to %s"), layer->name, from, to)
-                                   : g_strdup_printf (_("%s to %s"), from, to);
+  char *text = g_strdup_printf (_("%s: %s to %s"), layer->name, from, to);
 
   add (entries, (WbChartKeyEntry) { text, WB_CHART_SAMPLE_GRADIENT, WB_CHART_SERIES_NONE, 0, 0,
                                    WB_CHART_PARTS_NAMED, layer->heat == WB_CHART_HEAT_AROUND });

@@ -142,7 +142,7 @@ WbChartLayer *wb_chart_layer_add_bars   (WbChartPanel      *panel,
                                          const double      *values,
                                          const int         *series);
 /* Cells on two category axes: values[row * n_columns + column], NaN is marked as missing. The number is printed in each cell in
- * `unit` (a WbUnit) with `decimals` places (below 0: the unit's own). `name` says what the values are: it heads the colour scale.
+ * `unit` (a WbUnit) with `decimals` places (below 0: the unit's own). `name` says what the values are: it heads the colour scale; NULL: there is none, the numbers say it.
  * A missing cell says its note. `flags`: NULL, or one WbChartCell set a cell. `middle` counts only for WB_CHART_HEAT_AROUND. */
 WbChartLayer *wb_chart_layer_add_heat   (WbChartPanel    *panel,
                                          const char      *name,

@@ -69,21 +69,59 @@ dup_part (const WbCraftPick *picks,
     }
 }
 
+/* Whether the picks differ in a part; of one experiment's picks alone where `within` is its answer. */
 static gboolean
-part_varies (const WbCraftPick *picks,
-             gsize              n_picks,
-             NamePart           part)
+part_varies (const WbCraftPick   *picks,
+             gsize                n_picks,
+             NamePart             part,
+             const WbCraftAnswer *within)
 {
-  g_autofree char *first = n_picks > 0 ? dup_part (picks, n_picks, 0, part) : NULL;
+  g_autofree char *first = NULL;
 
-  for (gsize i = 1; i < n_picks; i++)
+  for (gsize i = 0; i < n_picks; i++)
     {
-      g_autofree char *other = dup_part (picks, n_picks, i, part);
+      g_autofree char *other = NULL;
 
-      if (g_strcmp0 (first, other) != 0)
+      if (within != NULL && picks[i].answer != within)
+        continue;
+      other = dup_part (picks, n_picks, i, part);
+      if (first != NULL && g_strcmp0 (first, other) != 0)
         return TRUE;
+      if (first == NULL)
+        first = g_steal_pointer (&other);
     }
   return FALSE;
+}
+
+/* Where the experiment is told, it tells the vessel and scent that all its picks have: these are left out. */
+static gboolean
+is_told (const WbCraftPick *picks,
+         gsize              n_picks,
+         gsize              index,
+         NamePart           part)
+{
+  const WbCraftPick *pick = &picks[index];
+
+  switch (part)
+    {
+    case NAME_EXPERIMENT:
+      return part_varies (picks, n_picks, part, NULL);
+    case NAME_VESSEL:
+    case NAME_SCENT:
+      return part_varies (picks, n_picks, part, part_varies (picks, n_picks, NAME_EXPERIMENT, NULL) ? pick->answer : NULL);
+    case NAME_WICK:
+      {
+        g_autofree char *wick = dup_part (picks, n_picks, index, part);
+
+        /* a sample's code mostly begins with its wick */
+        return pick->sample < 0 || !g_str_has_prefix (wb_dataset_get_sample (pick->answer->data, pick->sample)->code, wick);
+      }
+    case NAME_SAMPLE:
+      return TRUE;
+    case N_NAME_PARTS:
+    default:
+      g_return_val_if_reached (FALSE);
+    }
 }
 
 char *
@@ -99,9 +137,8 @@ wb_craft_pick_dup_name (const WbCraftPick *picks,
     {
       g_autofree char *text = dup_part (picks, n_picks, index, part);
 
-      if (text == NULL || *text == '\0' || !(part == NAME_WICK || part == NAME_SAMPLE || part_varies (picks, n_picks, part)))
-        continue;
-      g_string_append_printf (name, "%s%s", name->len > 0 ? " · " : "", text);
+      if (text != NULL && *text != '\0' && is_told (picks, n_picks, index, part))
+        g_string_append_printf (name, "%s%s", name->len > 0 ? " · " : "", text);
     }
   return g_string_free (g_steal_pointer (&name), FALSE);
 }

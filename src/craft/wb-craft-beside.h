@@ -71,8 +71,8 @@ void           wb_craft_beside_free (WbCraftBeside *self);
 WbCraftBesideFigure wb_craft_pick_read (const WbCraftPick *pick, WbFigure figure, WbStage stage, gboolean worst);
 
 /*
- * "HF-1 · B4", only what tells the picks apart: the experiment's code, vessel, wick, scent, sample. The wick is always told.
- * Caller frees.
+ * "HF-1 · B4", only what tells the picks apart: the experiment's code, vessel, wick, scent, sample. The wick is always told,
+ * but where the sample's code begins with it; vessel and scent only where the picks of one experiment differ in them. Caller frees.
  */
 char          *wb_craft_pick_dup_name (const WbCraftPick *picks, gsize n_picks, gsize index);
 

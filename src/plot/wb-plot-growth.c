@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-craft-growth-words.h"
+#include "wb-plot-led-private.h"
 #include "wb-plot-lines-private.h"
 #include "wb-plot-outcome-private.h"
 #include "wb-plot-pool-private.h"
@@ -38,19 +39,32 @@ dup_leaders (const WbPlotContext *context,
              const GArray        *families)
 {
   g_autoptr (GString) title = g_string_new (NULL);
+  g_autoptr (GArray)  leaders = g_array_new (FALSE, TRUE, sizeof (WbPlotLed)), told = NULL;
 
-  for (guint i = 0; i < families->len && i < MOST_TOLD; i++)
+  for (guint i = 0; i < families->len; i++)
     {
       guint              family = g_array_index (families, guint, i);
       g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, family, 1);
-      g_autoptr (GArray) lines = wb_plot_lines_new_cells (context, cells, FALSE);
-      g_autofree char   *name = wb_plot_dup_family_name (context, family, TRUE);
-      g_autofree char   *clause = wb_plot_outcome_dup_clause (&g_array_index (lines, WbPlotLine, 0));
+      WbPlotLed          one = { .family = family, .cell = g_array_index (cells, guint, 0) };
+      WbPlotOutcome      outcome = wb_plot_outcome_of (context, one.cell);
+
+      one.state = (int) outcome.state * 16 + (int) outcome.due;
+      one.value = isnan (outcome.gap_mm) ? outcome.full_h.value : outcome.gap_mm;
+      g_array_append_val (leaders, one);
+    }
+  told = wb_plot_led_merge (context, leaders);
+  for (guint i = 0; i < told->len && i < MOST_TOLD; i++)
+    {
+      const WbPlotLed *one = &g_array_index (told, WbPlotLed, i);
+      g_autofree char *clause = wb_plot_outcome_dup_range (context, one->cell, one->low, one->high);
 
       /* Translators: vessel and scent; what was found there */
-      g_string_append_printf (title, _("%s%s: %s"), i > 0 ? "; " : "", name, clause);
+      g_string_append_printf (title, _("%s%s: %s"), i > 0 ? "; " : "", one->where, clause);
     }
-  return g_string_free (g_steal_pointer (&title), FALSE);
+
+  g_autofree char *sentence = wb_plot_dup_sentence (title->str);
+
+  return g_steal_pointer (&sentence);
 }
 
 static char *

@@ -17,6 +17,8 @@
 static char *
 dup_loss (double loss)
 {
+  if (isnan (loss))
+    return g_strdup ("");
   return loss < NOTHING && loss > 0.0 ? g_strdup (_("under 0.01")) : wb_number_format (loss, 2, NULL);
 }
 
@@ -32,6 +34,15 @@ dup_told (const WbCraftRanked *ranked)
   return g_strdup_printf (_("%s, in one of 20 over %s"), mean, high);
 }
 
+/* "0.02 (0.08)": the same as the panel's title explains it. */
+static char *
+dup_short (const WbCraftRanked *ranked)
+{
+  g_autofree char *mean = dup_loss (ranked->expected_loss), *high = dup_loss (ranked->loss_high);
+
+  return isnan (ranked->loss_high) || ranked->loss_high < NOTHING ? g_steal_pointer (&mean) : g_strdup_printf ("%s (%s)", mean, high);
+}
+
 static char *
 dup_note (const WbCraftRanked *ranked)
 {
@@ -39,6 +50,22 @@ dup_note (const WbCraftRanked *ranked)
   g_autofree char *told = dup_told (ranked);
 
   return g_strdup_printf ("%s, %s", told, counts);
+}
+
+/* End of the axis: it holds the largest loss, and is never so short that a small one looks large. */
+static double
+find_reach (const GArray *rows)
+{
+  double most = 0.1;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
+
+      if (isfinite (ranked->expected_loss))
+        most = fmax (most, fmax (ranked->expected_loss, ranked->loss_high));
+    }
+  return fmin (most * 1.1, fmax (most, 1.0));
 }
 
 static void
@@ -50,8 +77,7 @@ add_losses (const WbPlotContext *context,
 
   wb_plot_ranked_set_rows (context, panel, rows);
   wb_chart_axis_set_label (x, _("Score given away"));
-  wb_chart_axis_set_range (x, 0.0, NAN);
-  wb_chart_axis_include (x, 0.1);
+  wb_chart_axis_set_range (x, 0.0, find_reach (rows));
   for (guint i = 0; i < rows->len; i++)
     {
       const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
@@ -62,15 +88,14 @@ add_losses (const WbPlotContext *context,
 
       g_autofree char *name = wb_plot_ranked_dup_label (context, rows, i);
       g_autofree char *note = dup_note (ranked);
-      g_autofree char *told = dup_told (ranked);
+      g_autofree char *told = dup_short (ranked);
       const char      *notes[] = { note };
       WbChartLayer    *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &value,
                                                           &place, WB_CHART_X, &low, &high);
 
       wb_chart_layer_set_notes (layer, 1, notes);
-      wb_chart_layer_add_text (panel, isnan (high) ? value : high, place, told);
-      /* room for the words behind the bar */
-      wb_chart_axis_include (x, (isnan (high) ? value : high) * 1.9);
+      /* before the marker where there is more room than behind the bar */
+      wb_chart_layer_add_text (panel, find_reach (rows) - fmax (high, value) > value ? fmax (high, value) : 0.0, place, told);
     }
   wb_chart_panel_set_empty_text (panel, _("No burn counts yet"));
 }
@@ -138,8 +163,7 @@ dup_leader (const char          *name,
 static char *
 say_group (const WbPlotContext *context,
            const GArray        *rows,
-           guint                first,
-           gboolean             alone)
+           guint                first)
 {
   const WbPlotRow *leader = &g_array_index (rows, WbPlotRow, first), *next = find_next (rows, first);
   g_autofree char *name = wb_plot_ranked_dup_name (context, leader);
@@ -150,7 +174,7 @@ say_group (const WbPlotContext *context,
   if (leader->group->n_cells < 2)
     return g_strdup_printf (_("%s stands alone: there is nothing to lose against"), name);
   clause = dup_leader (name, leader->ranked);
-  if (next == NULL || !alone)
+  if (next == NULL)
     return g_steal_pointer (&clause);
 
   g_autofree char *other = wb_plot_ranked_dup_name (context, next);
@@ -160,16 +184,38 @@ say_group (const WbPlotContext *context,
   return g_strdup_printf (_("%s; %s would give away %s"), clause, other, loss);
 }
 
+static gboolean
+lead_group (const WbPlotContext *context,
+            const GArray        *rows,
+            guint                first,
+            guint               *leader,
+            int                 *state,
+            double              *value)
+{
+  const WbPlotRow *row = &g_array_index (rows, WbPlotRow, first);
+
+  *leader = first;
+  *state = 0;
+  *value = fmax (row->ranked->expected_loss, row->ranked->loss_high);
+  return isfinite (*value) && row->group->n_cells > 1;
+}
+
+static char *
+say_lead (int    state,
+          double low,
+          double high)
+{
+  g_autofree char *loss = dup_loss (high);
+
+  return high < NOTHING ? g_strdup (_("nothing")) : g_steal_pointer (&loss);
+}
+
 static char *
 dup_title (const WbPlotContext *context,
            const GArray        *rows)
 {
-  if (rows->len == 0)
-    return g_strdup (_("No combination to rank yet"));
-
-  g_autofree char *title = wb_plot_ranked_dup_title (context, rows, say_group);
-
-  return wb_plot_dup_sentence (title);
+  return wb_plot_ranked_dup_title (context, rows, say_group, _("Score given away by the first choice, in 19 cases of 20 at most"), lead_group,
+                                   say_lead);
 }
 
 static char *
@@ -223,7 +269,7 @@ wb_plot_loss_new (const WbCraftAnswer *answer,
     wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to rank yet"));
   else
     {
-      add_losses (&context, wb_chart_add_panel (chart, 0, 0, _("What choosing it gives away")), rows);
+      add_losses (&context, wb_chart_add_panel (chart, 0, 0, _("Given away on average (over, in 1 case of 20)")), rows);
       add_chances (&context, wb_chart_add_panel (chart, 0, 1, _("Chance that it is")), rows);
     }
   for (guint i = 0; i < rows->len; i++)
@@ -236,7 +282,7 @@ wb_plot_loss_new (const WbCraftAnswer *answer,
   g_autofree char *counts = g_strdup_printf ("%s.", n);
   g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" PRIu64 "."), answer->ranking->draws, answer->ranking->seed);
   g_autofree char *some = left_out == 0 ? g_strdup ("") : g_strdup_printf (_("%u more are not shown."), left_out);
-  wb_plot_set_footnote (&context, chart, _("Of a full score of 1. Marker: average; bar: up to what is passed in one case of 20."), counts, seed, some, NULL);
+  wb_plot_set_footnote (&context, chart, _("Of a full score of 1. Bar: up to what is passed in one case of 20."), counts, seed, some, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
 }

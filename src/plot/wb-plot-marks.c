@@ -197,7 +197,7 @@ add_lane (const Strip *strip,
         }
     }
 
-  WbChartLayer *layer = wb_chart_layer_add_heat (panel, _(lane->label), WB_CHART_HEAT_LOW_TO_HIGH, strip->lines->len, strip->n_fields, values,
+  WbChartLayer *layer = wb_chart_layer_add_heat (panel, NULL, WB_CHART_HEAT_LOW_TO_HIGH, strip->lines->len, strip->n_fields, values,
                                                  NULL, WB_UNIT_NONE, 0, 0.0);
   wb_chart_layer_set_scale (layer, 0.0, lane->most);
   wb_chart_layer_set_notes (layer, n, (const char *const *) notes->pdata);

@@ -44,6 +44,8 @@ gboolean      wb_plot_outcome_get_window (const WbPlotContext *context, guint ce
 double        wb_plot_outcome_get_burn_h (const WbPlotContext *context);
 /* "L-3 reaches the wall in 3.3 h, in time", without a full stop; one sample by what was read on it. Caller frees. */
 char         *wb_plot_outcome_dup_clause (const WbPlotLine *line);
+/* The same of a cell whose kin in other scents do alike: in 2.3 h to 2.4 h, or so much narrower. Caller frees. */
+char         *wb_plot_outcome_dup_range  (const WbPlotContext *context, guint cell, double low, double high);
 /* The finding of some lines, WbPlotLine: the first, and the one that differs most tellingly. Caller frees. */
 char         *wb_plot_outcome_dup_title  (const GArray *lines);
 /* One cell with interval and what it rests on, as a sentence. Caller frees. */

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-craft-beside.h"
+#include "wb-plot-led-private.h"
 #include "wb-plot-words-private.h"
 
 #define HOUSE_BURN_H 4.0
@@ -97,10 +98,9 @@ wb_plot_outcome_of (const WbPlotContext *context,
 
 static char *
 dup_reaching (const char          *name,
-              const WbPlotOutcome *outcome)
+              const WbPlotOutcome *outcome,
+              const char          *hours)
 {
-  g_autofree char *hours = wb_plot_dup_hours (outcome->full_h.value);
-
   switch (outcome->due)
     {
     case WB_PLOT_DUE_EARLY:
@@ -116,37 +116,47 @@ dup_reaching (const char          *name,
     }
 }
 
+/* told: the time to the wall, or what lacks of it. */
 static char *
-dup_clause (const WbPlotLine    *line,
-            const WbPlotOutcome *outcome)
+dup_clause (const char          *name,
+            const WbPlotOutcome *outcome,
+            const char          *told)
 {
-  const WbPlotContext *context = line->context;
-  const char          *name = line->name;
-  g_autofree char     *gap = isnan (outcome->gap_mm) ? NULL : wb_plot_dup_gap (context, outcome->gap_mm);
-  g_autofree char     *hours = wb_plot_dup_hours (outcome->burn_h);
+  g_autofree char *hours = wb_plot_dup_hours (outcome->burn_h);
 
   switch (outcome->state)
     {
     case WB_PLOT_POOL_REACHES:
-      return dup_reaching (name, outcome);
+      return dup_reaching (name, outcome, told);
     case WB_PLOT_POOL_SHORT:
       if (outcome->gap_mm < WB_PLOT_ALL_BUT_MM)
         /* Translators: a wick's name */
         return g_strdup_printf (_("%s gets all but to the wall"), name);
       /* Translators: a wick's name; a length */
-      return g_strdup_printf (_("%s stops %s narrower than the vessel"), name, gap);
+      return g_strdup_printf (_("%s stops %s narrower than the vessel"), name, told);
     case WB_PLOT_POOL_LATE:
       if (outcome->gap_mm < WB_PLOT_ALL_BUT_MM)
         /* Translators: a wick's name; a time */
         return g_strdup_printf (_("%s is all but at the wall after %s"), name, hours);
       /* Translators: a wick's name; a length; a time */
-      return g_strdup_printf (_("%s is still %s narrower than the vessel after %s"), name, gap, hours);
+      return g_strdup_printf (_("%s is still %s narrower than the vessel after %s"), name, told, hours);
     case WB_PLOT_POOL_ALWAYS:
       return g_strdup_printf (_("%s stands at the wall at every reading"), name);
     case WB_PLOT_POOL_UNKNOWN:
     default:
       return g_strdup_printf (_("%s has too few readings for a curve"), name);
     }
+}
+
+/* A time to the wall, or what lacks of it; "" where neither is known. */
+static char *
+dup_told (const WbPlotContext *context,
+          gboolean             gap,
+          double               value)
+{
+  if (isnan (value))
+    return g_strdup ("");
+  return gap ? wb_plot_dup_gap (context, value) : wb_plot_dup_hours (value);
 }
 
 /* One sample has no curve of its own: when it was seen at the wall. */
@@ -173,25 +183,62 @@ dup_sample_clause (const WbPlotLine *line)
 char *
 wb_plot_outcome_dup_clause (const WbPlotLine *line)
 {
-  WbPlotOutcome outcome = wb_plot_outcome_of (line->context, line->cell);
+  WbPlotOutcome    outcome = wb_plot_outcome_of (line->context, line->cell);
+  gboolean         gap = !isnan (outcome.gap_mm);
+  g_autofree char *told = dup_told (line->context, gap, gap ? outcome.gap_mm : outcome.full_h.value);
 
-  return line->context->options.sample >= 0 ? dup_sample_clause (line) : dup_clause (line, &outcome);
+  return line->context->options.sample >= 0 ? dup_sample_clause (line) : dup_clause (line->name, &outcome, told);
 }
 
-/* The first line's neighbour that did something else; failing that, the second; NULL where there is none. */
+char *
+wb_plot_outcome_dup_range (const WbPlotContext *context,
+                           guint                cell,
+                           double               low,
+                           double               high)
+{
+  WbPlotOutcome    outcome = wb_plot_outcome_of (context, cell);
+  gboolean         gap = !isnan (outcome.gap_mm);
+  g_autofree char *name = wb_plot_dup_wick_name (context, cell);
+  g_autofree char *from = dup_told (context, gap, low), *to = dup_told (context, gap, high);
+  g_autofree char *told = wb_plot_dup_range (from, to);
+
+  /* all but at the wall only where all of them are */
+  if (gap)
+    outcome.gap_mm = high;
+  return dup_clause (name, &outcome, told);
+}
+
+/* How much a line tells beside the first: another end more than another time, and one of those more than nothing new; below 0: nothing. */
+static int
+get_contrast (const WbPlotLine    *line,
+              const WbPlotOutcome *first)
+{
+  WbPlotOutcome outcome = wb_plot_outcome_of (line->context, line->cell);
+
+  if (outcome.state == WB_PLOT_POOL_UNKNOWN)
+    return -1;
+  return outcome.state != first->state ? 2 : outcome.due != first->due ? 1 : 0;
+}
+
+/* The line that differs most tellingly from the first, the foremost of several; NULL where there is none. */
 static const WbPlotLine *
 find_contrast (const GArray        *lines,
                const WbPlotOutcome *first)
 {
+  const WbPlotLine *best = lines->len > 1 ? &g_array_index (lines, WbPlotLine, 1) : NULL;
+  int               most = 0;
+
   for (guint i = 1; i < lines->len; i++)
     {
       const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
-      WbPlotOutcome     outcome = wb_plot_outcome_of (line->context, line->cell);
 
-      if (outcome.state != WB_PLOT_POOL_UNKNOWN && (outcome.state != first->state || outcome.due != first->due))
-        return line;
+      if (get_contrast (line, first) > most)
+        {
+          most = get_contrast (line, first);
+          best = line;
+        }
     }
-  return lines->len > 1 ? &g_array_index (lines, WbPlotLine, 1) : NULL;
+  return best;
 }
 
 static gboolean

@@ -21,13 +21,19 @@ void    wb_plot_ranked_set_rows    (const WbPlotContext *context, WbChartPanel *
 char   *wb_plot_ranked_dup_name    (const WbPlotContext *context, const WbPlotRow *row);
 /* The name of a row among all rows, as it stands beside it. Caller frees. */
 char   *wb_plot_ranked_dup_label   (const WbPlotContext *context, const GArray *rows, guint index);
-/* What tells a group from the others, "" where it is the only one of the experiment. Caller frees. */
-char   *wb_plot_ranked_dup_group   (const WbPlotContext *context, const WbCraftGroup *group);
 /* Indices of the first rows of the groups: guint. Caller frees. */
 GArray *wb_plot_ranked_find_groups (const GArray *rows);
-/* Says of one group what its title says. */
-typedef char *(*WbPlotSayGroup)    (const WbPlotContext *context, const GArray *rows, guint first, gboolean alone);
-/* The title over one group or several: the first groups' findings, each under its group's name. Caller frees. */
-char   *wb_plot_ranked_dup_title   (const WbPlotContext *context, const GArray *rows, WbPlotSayGroup say);
+/* What the title of one group alone says. */
+typedef char *(*WbPlotSayGroup)    (const WbPlotContext *context, const GArray *rows, guint first);
+/* Of one of several groups: which of its rows leads, in which state, and with which value. FALSE: none does. */
+typedef gboolean (*WbPlotLeadGroup) (const WbPlotContext *context, const GArray *rows, guint first, guint *leader, int *state, double *value);
+/* A value of those, or a range of them, with what its state adds, "recommended, 0.88 to 0.89". Caller frees. */
+typedef char *(*WbPlotSayLead)      (int state, double low, double high);
+/*
+ * The title over one group, as `say` has it, or several: "`first`: B4 for Hob, 76.2 mm (0.88 to 0.89); B5 for Firkin, 88 mm (0.26
+ * to 0.41)". Caller frees.
+ */
+char   *wb_plot_ranked_dup_title   (const WbPlotContext *context, const GArray *rows, WbPlotSayGroup say, const char *first,
+                                    WbPlotLeadGroup lead, WbPlotSayLead say_lead);
 
 G_END_DECLS

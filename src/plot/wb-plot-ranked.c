@@ -6,10 +6,10 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-plot-led-private.h"
 #include "wb-plot-words-private.h"
 
-#define MOST_GROUP_NAME 48
-/* Of several groups, so many have their finding in the title; all have it in the description. */
+/* Of several leaders, so many are named in the title; all are in the description. */
 #define MOST_TOLD 3
 
 static guint
@@ -105,42 +105,79 @@ wb_plot_ranked_dup_label (const WbPlotContext *context,
   return groups->len > 1 ? wb_plot_dup_cell_name (context, row->ranked->cell) : wb_plot_ranked_dup_name (context, row);
 }
 
-char *
-wb_plot_ranked_dup_group (const WbPlotContext *context,
-                          const WbCraftGroup  *group)
+/* The groups' leaders, put together where scents of a vessel have the same one: WbPlotLed. */
+static GArray *
+find_leaders (const WbPlotContext *context,
+              const GArray        *rows,
+              const GArray        *groups,
+              WbPlotLeadGroup      lead)
 {
-  if (context->answer->ranking->n_groups < 2)
-    return g_strdup ("");
-  if (is_one_family (context, group))
-    return wb_plot_dup_family_name (context, context->family[group->cells[0].cell], TRUE);
+  g_autoptr (GArray) leaders = g_array_new (FALSE, TRUE, sizeof (WbPlotLed));
 
-  g_autofree char *whole = wb_craft_group_dup_title (context->data, group);
+  for (guint i = 0; i < groups->len; i++)
+    {
+      guint     leader;
+      WbPlotLed one = { 0 };
 
-  return wb_plot_dup_clipped (whole, MOST_GROUP_NAME);
+      if (!lead (context, rows, g_array_index (groups, guint, i), &leader, &one.state, &one.value))
+        continue;
+      one.cell = g_array_index (rows, WbPlotRow, leader).ranked->cell;
+      one.family = context->family[one.cell];
+      g_array_append_val (leaders, one);
+    }
+  return wb_plot_led_merge (context, leaders);
+}
+
+static char *
+dup_groups_title (const WbPlotContext *context,
+                  const GArray        *rows,
+                  const GArray        *groups,
+                  const char          *first,
+                  WbPlotLeadGroup      lead,
+                  WbPlotSayLead        say)
+{
+  g_autoptr (GArray)  leaders = find_leaders (context, rows, groups, lead);
+  g_autoptr (GString) title = g_string_new (NULL);
+
+  if (leaders->len == 0)
+    return g_strdup (_("No burn counts yet, so nothing is ranked"));
+  for (guint i = 0; i < leaders->len && i < MOST_TOLD; i++)
+    {
+      const WbPlotLed *one = &g_array_index (leaders, WbPlotLed, i);
+      g_autofree char *wick = wb_plot_dup_wick_name (context, one->cell);
+      g_autofree char *told = say (one->state, one->low, one->high);
+
+      g_string_append (title, i > 0 ? "; " : "");
+      /* Translators: a wick; vessel, scent or both; its value */
+      g_string_append_printf (title, _("%s for %s (%s)"), wick, one->where, told);
+    }
+  if (leaders->len > MOST_TOLD)
+    {
+      g_string_append (title, "; ");
+      g_string_append_printf (title, g_dngettext (GETTEXT_PACKAGE, "%u more below", "%u more below", leaders->len - MOST_TOLD),
+                              leaders->len - MOST_TOLD);
+    }
+  /* Translators: "Recommended"; a list of wicks */
+  return g_strdup_printf (_("%s: %s"), first, title->str);
 }
 
 char *
 wb_plot_ranked_dup_title (const WbPlotContext *context,
                           const GArray        *rows,
-                          WbPlotSayGroup       say)
+                          WbPlotSayGroup       say,
+                          const char          *first,
+                          WbPlotLeadGroup      lead,
+                          WbPlotSayLead        say_lead)
 {
-  g_autoptr (GArray)  groups = wb_plot_ranked_find_groups (rows);
-  g_autoptr (GString) title = g_string_new (NULL);
+  g_autoptr (GArray) groups = wb_plot_ranked_find_groups (rows);
+  g_autofree char   *title = NULL;
 
-  for (guint i = 0; i < groups->len && i < MOST_TOLD; i++)
-    {
-      guint            first = g_array_index (groups, guint, i);
-      g_autofree char *name = wb_plot_ranked_dup_group (context, g_array_index (rows, WbPlotRow, first).group);
-      g_autofree char *finding = say (context, rows, first, groups->len == 1);
-
-      g_string_append (title, i > 0 ? "; " : "");
-      if (*name != '\0' && groups->len > 1)
-        /* Translators: vessel and scent; what was found there */
-        g_string_append_printf (title, _("%s: %s"), name, finding);
-      else
-        g_string_append (title, finding);
-    }
-  return g_string_free (g_steal_pointer (&title), FALSE);
+  if (rows->len == 0)
+    return g_strdup (_("No combination to rank yet"));
+  if (groups->len > 1)
+    return dup_groups_title (context, rows, groups, first, lead, say_lead);
+  title = say (context, rows, 0);
+  return wb_plot_dup_sentence (title);
 }
 
 void

@@ -7,6 +7,7 @@
 #include <inttypes.h>
 #include <math.h>
 
+#include "wb-plot-led-private.h"
 #include "wb-plot-ranked-private.h"
 #include "wb-plot-words-private.h"
 
@@ -80,8 +81,7 @@ find_best (const GArray       *rows,
 static char *
 say_group (const WbPlotContext *context,
            const GArray        *rows,
-           guint                first,
-           gboolean             alone)
+           guint                first)
 {
   const WbCraftGroup *group = g_array_index (rows, WbPlotRow, first).group;
   const WbPlotRow    *best = find_best (rows, group, NULL), *second = find_best (rows, group, best);
@@ -101,22 +101,47 @@ say_group (const WbPlotContext *context,
   if (!(best->ranked->p_best >= OPEN_BELOW))
     /* Translators: wick, chance, wick, chance */
     return g_strdup_printf (_("open between %s (best with a chance of %s) and %s (%s)"), name, chance, other, its);
-  if (!alone || !(second->ranked->p_best > 0.0))
+  if (!(second->ranked->p_best > 0.0))
     /* Translators: wick, chance */
     return g_strdup_printf (_("%s is best with a chance of %s"), name, chance);
   return g_strdup_printf (_("%s is best with a chance of %s, %s with %s"), name, chance, other, its);
+}
+
+static gboolean
+lead_group (const WbPlotContext *context,
+            const GArray        *rows,
+            guint                first,
+            guint               *leader,
+            int                 *state,
+            double              *value)
+{
+  const WbPlotRow *best = find_best (rows, g_array_index (rows, WbPlotRow, first).group, NULL);
+
+  if (best == NULL)
+    return FALSE;
+  *leader = (guint) (best - &g_array_index (rows, WbPlotRow, 0));
+  *value = best->ranked->p_best;
+  *state = *value >= OPEN_BELOW;
+  return TRUE;
+}
+
+static char *
+say_lead (int    state,
+          double low,
+          double high)
+{
+  g_autofree char *from = wb_plot_dup_chance (low), *to = wb_plot_dup_chance (high);
+  g_autofree char *chance = wb_plot_dup_range (from, to);
+
+  /* Translators: a chance */
+  return state ? g_steal_pointer (&chance) : g_strdup_printf (_("open, %s"), chance);
 }
 
 static char *
 dup_title (const WbPlotContext *context,
            const GArray        *rows)
 {
-  if (rows->len == 0)
-    return g_strdup (_("No combination to rank yet"));
-
-  g_autofree char *title = wb_plot_ranked_dup_title (context, rows, say_group);
-
-  return wb_plot_dup_sentence (title);
+  return wb_plot_ranked_dup_title (context, rows, say_group, _("Most likely the best"), lead_group, say_lead);
 }
 
 static char *

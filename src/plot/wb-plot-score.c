@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "wb-plot-figure-private.h"
+#include "wb-plot-led-private.h"
 #include "wb-plot-ranked-private.h"
 #include "wb-plot-words-private.h"
 
@@ -274,8 +275,7 @@ dup_contrast (const WbPlotContext *context,
 static char *
 say_group (const WbPlotContext *context,
            const GArray        *rows,
-           guint                first,
-           gboolean             alone)
+           guint                first)
 {
   const WbPlotRow *leader = &g_array_index (rows, WbPlotRow, first);
   g_autofree char *name = wb_plot_ranked_dup_name (context, leader);
@@ -284,24 +284,77 @@ say_group (const WbPlotContext *context,
   if (isnan (found.value))
     return g_strdup (_("too little data for a score"));
 
-  g_autofree char *score = alone ? wb_plot_dup_interval (context, WB_FIGURE_SCORE, found)
-                                 : wb_plot_dup_figure (context, WB_FIGURE_SCORE, found.value);
+  g_autofree char *score = wb_plot_dup_interval (context, WB_FIGURE_SCORE, found);
   g_autofree char *clause = dup_verdict (leader->ranked, name, score);
-  g_autofree char *contrast = alone ? dup_contrast (context, rows, first) : NULL;
+  g_autofree char *contrast = dup_contrast (context, rows, first);
 
   return contrast != NULL ? g_strdup_printf (_("%s; %s"), clause, contrast) : g_steal_pointer (&clause);
+}
+
+static gboolean
+lead_group (const WbPlotContext *context,
+            const GArray        *rows,
+            guint                first,
+            guint               *leader,
+            int                 *state,
+            double              *value)
+{
+  const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, first).ranked;
+
+  *leader = first;
+  *state = ranked->verdict;
+  *value = wb_plot_context_get_score (context, ranked->cell).value;
+  return !isnan (*value);
+}
+
+static char *
+say_score (double low,
+           double high)
+{
+  g_autofree char *from = wb_number_format (low, 2, NULL), *to = wb_number_format (high, 2, NULL);
+
+  return wb_plot_dup_range (from, to);
+}
+
+static char *
+say_lead (int    state,
+          double low,
+          double high)
+{
+  g_autofree char *score = say_score (low, high);
+
+  /* Translators: a verdict, "recommended"; a score or a range of them */
+  return g_strdup_printf (_("%s, %s"), wb_craft_verdict_get_label (state), score);
+}
+
+static char *
+say_recommended (int    state,
+                 double low,
+                 double high)
+{
+  return say_score (low, high);
+}
+
+/* Whether all groups end alike, so that the title says it once. */
+static gboolean
+all_recommended (const GArray *rows)
+{
+  g_autoptr (GArray) groups = wb_plot_ranked_find_groups (rows);
+
+  for (guint i = 0; i < groups->len; i++)
+    if (g_array_index (rows, WbPlotRow, g_array_index (groups, guint, i)).ranked->verdict != WB_CRAFT_VERDICT_RECOMMENDED)
+      return FALSE;
+  return TRUE;
 }
 
 static char *
 dup_title (const WbPlotContext *context,
            const GArray        *rows)
 {
-  if (rows->len == 0)
-    return g_strdup (_("No combination to rank yet"));
+  gboolean all = all_recommended (rows);
 
-  g_autofree char *title = wb_plot_ranked_dup_title (context, rows, say_group);
-
-  return wb_plot_dup_sentence (title);
+  return wb_plot_ranked_dup_title (context, rows, say_group, all ? _("Recommended by score") : _("First by score"), lead_group,
+                                   all ? say_recommended : say_lead);
 }
 
 static char *

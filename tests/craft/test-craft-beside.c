@@ -86,6 +86,30 @@ test_names (void)
   assert_name (samples, 3, 0, "L-2 · T3");
   assert_name (samples, 3, 1, "L-2 · T4");
   assert_name (samples, 3, 2, "L-1");
+
+  g_free (((WbSample *) g_ptr_array_index (one->data->samples, 3))->code);
+  ((WbSample *) g_ptr_array_index (one->data->samples, 3))->code = g_strdup ("L-2AF-1");
+  assert_name (samples, 3, 1, "L-2AF-1");
+}
+
+/* Of two experiments with a vessel each, the experiment tells the vessel; where one has several they are told. */
+static void
+test_names_across (void)
+{
+  g_autoptr (WbCraftAnswer) one = make_answer ("HF-1"), other = make_answer ("TH-1");
+  const WbCraftPick         picks[] = { { one, 0, -1 }, { other, 0, -1 }, { other, 1, -1 } };
+  WbVessel                 *wide = wb_record_copy (g_ptr_array_index (other->data->vessels, 0));
+
+  g_free (wide->name);
+  wide->name = g_strdup ("Gannet");
+  g_ptr_array_add (other->data->vessels, wide);
+  other->data->cell_vessels->pdata[0] = other->data->cell_vessels->pdata[1] = wide;
+  assert_name (picks, 3, 0, "HF-1 · L-1");
+  assert_name (picks, 3, 2, "TH-1 · L-2");
+
+  other->data->cell_vessels->pdata[1] = g_ptr_array_index (other->data->vessels, 0);
+  assert_name (picks, 3, 0, "HF-1 · L-1");
+  assert_name (picks, 3, 2, "TH-1 · Tern, 76.2\302\240mm · L-2");
 }
 
 /* The house aim for hang-up is 1 up to 3 mm and falls to 0 at 8 mm (common practice, no source). */
@@ -264,6 +288,7 @@ main (int   argc,
 {
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/beside/a-name-says-what-tells-the-picks-apart", test_names);
+  g_test_add_func ("/craft/beside/an-experiment-tells-its-only-vessel", test_names_across);
   g_test_add_func ("/craft/beside/nearer-to-the-aim-is-better-where-it-is-clear", test_marks);
   g_test_add_func ("/craft/beside/an-aim-has-two-sides", test_both_sides);
   g_test_add_func ("/craft/beside/never-is-worse-than-in-time", test_never);

@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* For eyes: every kind of chart of an invented experiment, light and dark, large and in a report's column, and its first group in US units. */
+/* For eyes: every kind of chart of an invented experiment, light and dark, large and in a report's column, its first group in US units, and what can be laid side by side. */
 #include "config.h"
 
 #include <stdlib.h>
 
 #include "plot-bench.h"
 #include "wb-chart-output.h"
+#include "wb-plot-beside.h"
 #include "wb-plot.h"
 
 static void
@@ -27,6 +28,32 @@ write_chart (WbChart      *chart,
   output.scale = 1.5;
   if (!wb_chart_output_write (chart, &output, path, &error))
     g_printerr ("%s: %s\n", path, error->message);
+}
+
+/* Picks of that experiment and of another, and two samples of one cell. */
+static void
+write_beside (WbCraftAnswer *answer,
+              const char    *folder)
+{
+  const PlotBenchSpec       spec = { 3, 2, 1, 2, 6 };
+  WbDataset                *data = plot_bench_data_new (&spec, 11);
+  g_autoptr (WbCraftAnswer) other = NULL;
+
+  g_free (data->experiment->code);
+  data->experiment->code = g_strdup ("T2");
+  other = plot_bench_answer_new (data, WB_CRAFT_WITHIN_SCENT);
+
+  const WbCraftPick picks[] = { { answer, 1, -1 }, { answer, 2, -1 }, { other, 2, -1 }, { other, 5, -1 }, { answer, 3, 6 }, { answer, 3, 7 } };
+
+  for (int kind = 0; kind < WB_PLOT_N_KINDS; kind++)
+    for (guint n = 2; n <= G_N_ELEMENTS (picks) && wb_plot_kind_takes_picks (kind); n += 2)
+      {
+        g_autoptr (WbChart) chart = wb_plot_beside_new (kind, picks, n, NULL, NULL);
+        g_autofree char    *name = g_strdup_printf ("beside-%s-%u", wb_plot_kind_get_key (kind), n);
+
+        write_chart (chart, folder, name, 720.0, 480.0, WB_CHART_THEME_LIGHT);
+        g_print ("%s\n  %s\n  %s\n", wb_chart_get_title (chart), wb_chart_get_description (chart), wb_chart_get_footnote (chart));
+      }
 }
 
 int
@@ -65,5 +92,6 @@ main (int   argc,
       write_chart (group, argv[1], us, 480.0, wb_plot_get_height (kind, group, 480.0), WB_CHART_THEME_LIGHT);
       g_print ("%s\n  %s\n  %s\n", wb_chart_get_title (chart), wb_chart_get_description (chart), wb_chart_get_footnote (chart));
     }
+  write_beside (answer, argv[1]);
   return 0;
 }

@@ -109,7 +109,7 @@ test_order (void)
 {
   g_autoptr (WbCraftAnswer) one = answer_new ("HF-1", 3), other = wide_answer_new ("TH-1");
   const WbCraftPick         picks[] = { { one, 2, -1 }, { other, 2, -1 }, { one, 0, -1 } };
-  const char *const         names[] = { "HF-1 · Tern", "TH-1 · Gannet", "HF-1 · Tern" };
+  const char *const         names[] = { "HF-1 · L-3:", "TH-1 · L-1:", "HF-1 · L-1:" };
   g_autoptr (WbChart)       rings = beside_new (WB_PLOT_RINGS, picks, 3), growth = beside_new (WB_PLOT_GROWTH, picks, 3);
 
   g_assert_cmpuint (wb_chart_get_n_panels (rings), ==, 3);
