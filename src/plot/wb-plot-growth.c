@@ -265,7 +265,7 @@ dup_lines_description (const GArray *lines,
   g_autoptr (GString) text = g_string_new (NULL);
 
   g_string_append_printf (text, "%s. %s", title,
-                          _("Melt-pool diameter against time after lighting, side by side on one scale, with fitted curves and their 90 % bands."));
+                          /* xgettext:no-c-format */ _("Melt-pool diameter against time after lighting, side by side on one scale, with fitted curves and their 90 % bands."));
   for (guint i = 0; i < lines->len; i++)
     {
       const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
