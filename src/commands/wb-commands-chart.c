@@ -9,7 +9,7 @@
 static char *kind_key, *output, *figure_key, *language;
 
 static const GOptionEntry options[] = {
-  { "kind", 0, 0, G_OPTION_ARG_STRING, &kind_key, "growth, rings, life, grid, heat, score, ranks or effects", "K" },
+  { "kind", 0, 0, G_OPTION_ARG_STRING, &kind_key, "growth, rings, life, grid, heat, score, ranks, effects, marks or loss", "K" },
   { "output", 0, 0, G_OPTION_ARG_FILENAME, &output, "File to write: .png, .svg or .pdf", "FILE" },
   { "figure", 0, 0, G_OPTION_ARG_STRING, &figure_key, "Figure of heat, grid, life and effects, by its key in the JSON", "F" },
   { "language", 0, 0, G_OPTION_ARG_STRING, &language, "Language of the chart's words, such as de; else en", "LANGUAGE" },

@@ -65,6 +65,8 @@ dup_verdict (const WbPlotContext *context,
       return wb_plot_dup_hours (outcome.full_h.value);
     case WB_PLOT_POOL_SHORT:
     case WB_PLOT_POOL_LATE:
+      if (outcome.gap_mm < WB_PLOT_ALL_BUT_MM)
+        return g_strdup (_("all but full"));
       /* Translators: a length, by which the pool is narrower than the vessel */
       return g_strdup_printf (_("%s narrower"), gap);
     case WB_PLOT_POOL_ALWAYS:

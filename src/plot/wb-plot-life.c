@@ -186,6 +186,27 @@ dup_clause (const WbPlotLine *line)
   return g_strdup_printf (_("%s crosses no limit down to the last %s of its wax: %s"), name, share, extremes);
 }
 
+/* The line that crossed, and of the others the first that did not. */
+static char *
+dup_crossed_title (const GArray *lines,
+                   guint         crossed)
+{
+  g_autofree char *clause = dup_clause (&g_array_index (lines, WbPlotLine, crossed));
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
+
+      if (get_crossed (line) == NULL)
+        {
+          g_autofree char *other = dup_clause (line);
+
+          return g_strdup_printf (_("%s; %s"), clause, other);
+        }
+    }
+  return g_steal_pointer (&clause);
+}
+
 /* lines: the leading one first. */
 static char *
 dup_title (const GArray *lines)
@@ -208,6 +229,52 @@ dup_title (const GArray *lines)
         }
     }
   return g_steal_pointer (&clause);
+}
+
+/* The line with the hottest wall, or the coolest; NULL where no two were read. */
+static const WbPlotLine *
+find_wall (const GArray *lines,
+           gboolean      hottest)
+{
+  const WbPlotLine *found = NULL;
+  double            best = NAN;
+  guint             read = 0;
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
+      double            wall = get_worst (line, WB_FIGURE_VESSEL);
+
+      if (isnan (wall))
+        continue;
+      read++;
+      if (found == NULL || (hottest ? wall > best : wall < best))
+        {
+          best = wall;
+          found = line;
+        }
+    }
+  return read > 1 ? found : NULL;
+}
+
+/* Side by side: who crosses a limit, else who gets hottest and who stays coolest. */
+static char *
+dup_beside_title (const GArray *lines)
+{
+  const WbPlotLine *hot = find_wall (lines, TRUE), *cool = find_wall (lines, FALSE);
+
+  for (guint i = 0; i < lines->len; i++)
+    if (get_crossed (&g_array_index (lines, WbPlotLine, i)) != NULL)
+      return dup_crossed_title (lines, i);
+  if (hot == NULL || hot == cool)
+    return dup_title (lines);
+
+  g_autofree char *hottest = wb_plot_dup_figure (hot->context, WB_FIGURE_VESSEL, get_worst (hot, WB_FIGURE_VESSEL));
+  g_autofree char *coolest = wb_plot_dup_figure (cool->context, WB_FIGURE_VESSEL, get_worst (cool, WB_FIGURE_VESSEL));
+
+  /* Translators: a name; the highest temperature of its vessel; another name; the same of that */
+  return g_strdup_printf (_("%s gets hottest at the wall, %s, %s stays at %s; no limit is crossed in what was read"), hot->name, hottest,
+                          cool->name, coolest);
 }
 
 static char *
@@ -302,12 +369,12 @@ add_panels (const WbPlotLife *life,
 /* told: the lines with the leading one first; lines: in the order of the chart; where: what all have in common, or "". */
 static WbChart *
 life_new (const WbPlotContext *context,
+          const char          *title,
           const GArray        *told,
           const GArray        *lines,
           const char          *where)
 {
   WbPlotLife       life = life_of (lines);
-  g_autofree char *title = dup_title (told);
   g_autofree char *description = dup_description (told, title);
   g_autofree char *counts = dup_counts (lines);
   WbChart         *chart = wb_chart_new (title, description);
@@ -328,7 +395,9 @@ wb_plot_life_new_lines (const GArray *lines,
 {
   const WbPlotContext *context = g_array_index (lines, WbPlotLine, 0).context;
 
-  return check_figure (context->options.figure, error) ? life_new (context, lines, lines, "") : NULL;
+  g_autofree char     *title = dup_beside_title (lines);
+
+  return check_figure (context->options.figure, error) ? life_new (context, title, lines, lines, "") : NULL;
 }
 
 WbChart *
@@ -344,11 +413,12 @@ wb_plot_life_new (const WbCraftAnswer *answer,
   g_autoptr (GArray) cells = wb_plot_life_pick_cells (&context);
   gboolean           whole = wb_plot_context_mixes (&context, cells);
   g_autoptr (GArray) told = wb_plot_lines_new_cells (&context, cells, whole);
+  g_autofree char   *title = dup_title (told);
   g_autofree char   *where = wb_plot_dup_common_family (&context, cells);
 
   wb_plot_cells_sort (cells);
 
   g_autoptr (GArray) lines = wb_plot_lines_new_cells (&context, cells, whole);
 
-  return life_new (&context, told, lines, where);
+  return life_new (&context, title, told, lines, where);
 }

@@ -152,6 +152,9 @@ dup_panel_title (const WbPlotLine *line,
       /* Translators: a wick's name; a time */
       result = g_strdup_printf (_("%s: full at %s"), line->name, hours);
     }
+  else if (rings->n_hours > 0 && get_gap_mm (line, rings) < WB_PLOT_ALL_BUT_MM)
+    /* Translators: a wick's name */
+    result = g_strdup_printf (_("%s: all but full"), line->name);
   else if (rings->n_hours > 0)
     {
       g_autofree char *gap = wb_plot_dup_gap (line->context, get_gap_mm (line, rings));

@@ -252,6 +252,59 @@ test_unread (void)
   g_assert_cmpstr (wb_chart_get_title (sooty), ==, "L-2 leaves moderate soot in 1 of 4 burns; L-1 leaves no soot");
 }
 
+/* Who crosses a limit is told before who gets hottest. */
+static void
+test_life (void)
+{
+  g_autoptr (WbCraftAnswer) one = answer_new ("HF-1", 2), other = answer_new ("TH-1", 1);
+  const WbCraftPick         picks[] = { { one, 0, -1 }, { other, 0, -1 } };
+  guint                     vessel = 0;
+
+  for (guint i = 0; i < other->figures->n_burns; i++)
+    other->figures->burns[i].vessel_max_c = 70.0;
+  g_autoptr (WbChart) calm = beside_new (WB_PLOT_LIFE, picks, 2);
+  g_assert_true (g_str_has_prefix (wb_chart_get_title (calm), "TH-1 · L-1 gets hottest at the wall, 70\302\240°C, HF-1 · L-1 stays at 4"));
+
+  while (((const WbLimit *) g_ptr_array_index (other->data->limits, vessel))->kind != WB_LIMIT_VESSEL)
+    vessel++;
+  WbCraftLimit *crossed = (WbCraftLimit *) wb_craft_limits_get (other->limits, 0, vessel);
+  crossed->state = WB_CRAFT_LIMIT_CROSSED;
+  crossed->worst = 79.0;
+  crossed->burn = crossed->sample = 0;
+  g_autoptr (WbChart) hot = beside_new (WB_PLOT_LIFE, picks, 2);
+  g_assert_true (g_str_has_prefix (wb_chart_get_title (hot), "TH-1 · L-1 crosses the house limit of 77\302\240°C"));
+}
+
+/* A title is two lines at most where a chart is as wide as a window's or a page's. */
+static void
+test_titles (void)
+{
+  static const PlotBenchSpec spec = { 3, 4, 2, 2, 3 };
+  g_autoptr (WbCraftAnswer)  answer = plot_bench_answer_new (plot_bench_data_new (&spec, 5), WB_CRAFT_WITHIN_SCENT);
+  g_autoptr (WbChart)        brief = wb_chart_new ("One line", "One line.");
+  double                     one = 0.0;
+
+  wb_chart_add_panel (brief, 0, 0, NULL);
+  for (int kind = -1; kind < WB_PLOT_N_KINDS; kind++)
+    {
+      g_autoptr (WbChart)       chart = kind < 0 ? wb_chart_ref (brief) : test_plot_new (kind, answer);
+      g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 720.0, 600.0, 1.0, NULL);
+
+      for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+        {
+          const WbChartItem *item = wb_chart_layout_get_item (layout, i);
+
+          if (item->kind != WB_CHART_ITEM_TITLE)
+            continue;
+          if (kind < 0)
+            one = item->rect.height;
+          else if (item->rect.height > 2.3 * one)
+            g_error ("%s: “%s” is longer than two lines", wb_plot_kind_get_key (kind), item->text);
+        }
+    }
+  g_assert_cmpfloat (one, >, 0.0);
+}
+
 void
 test_beside_add (void)
 {
@@ -263,4 +316,6 @@ test_beside_add (void)
   g_test_add_func ("/plot/beside/what-is-not-there-is-refused", test_refusals);
   g_test_add_func ("/plot/beside/an-infinite-value-is-refused", test_infinite);
   g_test_add_func ("/plot/beside/marks-tell-the-worst-or-that-there-is-none", test_unread);
+  g_test_add_func ("/plot/beside/life-tells-who-crosses-or-gets-hottest", test_life);
+  g_test_add_func ("/plot/beside/a-title-is-two-lines-at-most", test_titles);
 }

@@ -163,6 +163,163 @@ test_ranks (void)
 }
 
 static void
+set_loss (WbCraftAnswer *answer,
+          guint          group,
+          guint          place,
+          double         mean,
+          double         high)
+{
+  WbCraftRanked *ranked = &answer->ranking->groups[group].cells[place];
+
+  ranked->expected_loss = mean;
+  ranked->loss_high = high;
+  ranked->p_best = place == 0 ? 0.9 : 0.1;
+  ranked->p_near = place == 0 ? 0.95 : 0.2;
+}
+
+static void
+test_loss (void)
+{
+  const struct
+  {
+    double      mean, high, other;
+    const char *title;
+  } cases[] = {
+    { 0.021, 0.084, 0.12, "Choosing L-2 gives away 0.02 of score on average, over 0.08 in one case of 20; L-1 would give away 0.12" },
+    { 0.001, 0.002, 0.30, "Choosing L-2 gives nothing away, even if it is not the best; L-1 would give away 0.30" },
+    { 0.020, NAN, NAN, "Choosing L-2 gives away 0.02 of score on average" },
+    { NAN, NAN, NAN, "No burn counts yet, so nothing can be lost by a choice" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+      g_autoptr (WbChart)       chart = NULL;
+
+      set_loss (answer, 0, 0, cases[i].mean, cases[i].high);
+      set_loss (answer, 0, 1, cases[i].other, cases[i].other + 0.1);
+      chart = test_plot_new (WB_PLOT_LOSS, answer);
+      assert_title (chart, cases[i].title);
+    }
+}
+
+/* Two vessels with two scents each: what leads in both scents of a vessel is told once. */
+static void
+test_several_groups (void)
+{
+  static const PlotBenchSpec spec = { 2, 2, 2, 1, 1 };
+  g_autoptr (WbCraftAnswer)  answer = plot_bench_answer_new (plot_bench_data_new (&spec, 5), WB_CRAFT_WITHIN_SCENT);
+  WbCraftRanking            *ranking = answer->ranking;
+
+  g_assert_cmpuint (ranking->n_groups, ==, 4);
+  for (guint i = 0; i < ranking->n_groups; i++)
+    for (guint k = 0; k < 2; k++)
+      {
+        WbCraftRanked *ranked = &ranking->groups[i].cells[k];
+        const WbWick  *wick = wb_dataset_get_wick (answer->data, ranked->cell);
+
+        ranked->rank = k + 1;
+        ranked->verdict = WB_CRAFT_VERDICT_RECOMMENDED;
+        ranked->score = (WbCraftInterval) { k == 0 ? 0.80 + 0.02 * i : 0.30, 0.2, 0.9 };
+        set_loss (answer, i, k, 0.0, 0.01 * i);
+        /* the first wick leads everywhere */
+        if (k == 0 && wick->step != 1)
+          {
+            guint other = ranking->groups[i].cells[1].cell;
+
+            ranking->groups[i].cells[1].cell = ranked->cell;
+            ranked->cell = other;
+          }
+      }
+
+  g_autoptr (WbChart) score = test_plot_new (WB_PLOT_SCORE, answer), ranks = test_plot_new (WB_PLOT_RANKS, answer);
+  g_autoptr (WbChart) loss = test_plot_new (WB_PLOT_LOSS, answer);
+
+  assert_title (score, "Recommended by score: L-1 for Heron, 64" NBSP "mm (0.80 to 0.82); L-1 for Tern, 76.2" NBSP "mm (0.84 to 0.86)");
+  assert_title (ranks, "Most likely the best: L-1 for Heron, 64" NBSP "mm (90" NBSP "%); L-1 for Tern, 76.2" NBSP "mm (90" NBSP "%)");
+  assert_title (loss, "L-1 for Heron, 64" NBSP "mm (0.01); L-1 for Tern, 76.2" NBSP "mm (0.03)");
+
+  /* where the scents differ each is named */
+  ranking->groups[0].cells[0].verdict = WB_CRAFT_VERDICT_CANDIDATE;
+  g_autoptr (WbChart) mixed = test_plot_new (WB_PLOT_SCORE, answer);
+  assert_title (mixed, "First by score: L-1 for Heron, 64" NBSP "mm · ");
+  assert_title (mixed, "(candidate, 0.80)");
+}
+
+/* Estimates by hand: steps fall, and the wider vessel takes one step more for the same. */
+static void
+set_time (WbCraftAnswer *answer,
+          guint          cell,
+          double         hours)
+{
+  set_growth (answer, cell, isnan (hours) ? 50.0 : 99.0, hours);
+  if (!isnan (hours))
+    answer->estimates->cells[cell].growth.full_pool_h = (WbCraftInterval) { hours, hours - 0.05, hours + 0.05 };
+}
+
+static void
+set_effects (WbCraftAnswer *answer,
+             double         p_wick,
+             double         p_vessel,
+             double         p_both)
+{
+  const double        ps[] = { p_vessel, p_wick, p_both };
+  const char *const   names[] = { "vessel", "wick", "vessel:wick" };
+  WbCraftEffects     *found = (WbCraftEffects *) wb_craft_answer_get_effects (answer, WB_FIGURE_FULL_POOL);
+
+  g_clear_pointer (&found->refusal, g_free);
+  found->slope.interval = (WbCraftInterval) { -0.8, -0.9, -0.7 };
+  g_ptr_array_set_size (found->terms, 0);
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      WbCraftTerm *term = g_new0 (WbCraftTerm, 1);
+
+      term->term = g_strdup (names[i]);
+      term->df = 1.0;
+      term->p = ps[i];
+      g_ptr_array_add (found->terms, term);
+    }
+}
+
+static void
+test_effects (void)
+{
+  const struct
+  {
+    double      narrow[3], wide[3], p_wick, p_vessel, p_both;
+    const char *title;
+  } cases[] = {
+    { { 4.0, 3.0, 2.0 }, { 5.0, 4.0, 3.0 }, 0.001, 0.001, 0.6,
+      "Time to full melt pool falls with every step up, by about 0.8" NBSP "h a step; Tern, 76.2" NBSP "mm takes about 1 step more than Heron, "
+      "64" NBSP "mm for the same; a step does about as much in each" },
+    { { 4.0, 3.0, 2.0 }, { NAN, 5.0, 3.0 }, 0.001, 0.001, 0.01,
+      "about 1 step more than Heron, 64" NBSP "mm for the same; a step does not do as much in each" },
+    { { 4.0, 3.0, 2.0 }, { 3.0, 2.8, 2.6 }, 0.001, 0.6, 0.001, "the lines cross: which lies higher turns with the wick" },
+    { { 4.0, 2.0, 3.0 }, { 4.0, 2.0, 3.0 }, 0.001, 0.6, 0.6, "Time to full melt pool differs by wick, but does not follow its size" },
+  };
+  static const PlotBenchSpec spec = { 2, 3, 1, 2, 1 };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbCraftAnswer) answer = plot_bench_answer_new (plot_bench_data_new (&spec, 5), WB_CRAFT_WITHIN_SCENT);
+      g_autoptr (WbChart)       chart = NULL;
+
+      for (guint k = 0; k < 3; k++)
+        {
+          set_time (answer, k, cases[i].narrow[k]);
+          set_time (answer, 3 + k, cases[i].wide[k]);
+        }
+      set_effects (answer, cases[i].p_wick, cases[i].p_vessel, cases[i].p_both);
+      chart = test_plot_new (WB_PLOT_EFFECTS, answer);
+      assert_title (chart, cases[i].title);
+      /* p values are for the numbers, not for a title */
+      g_assert_null (strstr (wb_chart_get_title (chart), "p" NBSP));
+      g_assert_null (strstr (wb_chart_get_title (chart), "(p "));
+      g_assert_nonnull (strstr (wb_chart_get_footnote (chart), "wick: p"));
+    }
+}
+
+static void
 test_heat (void)
 {
   g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
@@ -265,6 +422,9 @@ test_finding_add (void)
   g_test_add_func ("/plot/finding/score-tells-the-leader-and-how-sure", test_score);
   g_test_add_func ("/plot/finding/a-rejected-leader-is-no-winner", test_rejected);
   g_test_add_func ("/plot/finding/ranks-tell-chances-and-doubt", test_ranks);
+  g_test_add_func ("/plot/finding/loss-tells-what-a-wrong-choice-costs", test_loss);
+  g_test_add_func ("/plot/finding/what-leads-in-every-scent-is-told-once", test_several_groups);
+  g_test_add_func ("/plot/finding/effects-tell-what-a-step-does", test_effects);
   g_test_add_func ("/plot/finding/heat-tells-best-and-worst", test_heat);
   g_test_add_func ("/plot/finding/life-tells-the-crossed-limit", test_life);
   g_test_add_func ("/plot/finding/nothing-is-said-in-words", test_nothing);
