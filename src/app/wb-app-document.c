@@ -18,9 +18,10 @@
 
 typedef struct
 {
-  gint64 owner;
-  char  *title;
-  GFile *file;
+  gint64   owner;
+  char    *title;
+  GFile   *file;
+  gboolean picture;  /* nothing else is kept */
 } Request;
 
 typedef struct
@@ -93,7 +94,7 @@ prepare_thread (WbStore      *store,
       g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("“%s” is empty: there is nothing to keep."), name);
       return NULL;
     }
-  picture = is_picture (input);
+  picture = request->picture || is_picture (input);
   kept = picture ? wb_exchange_photo_convert (input, name, cancellable, error) : g_bytes_ref (input);
   if (kept == NULL)
     return NULL;
@@ -143,14 +144,15 @@ on_prepared_cb (GObject      *source,
   prepared_free (prepared);
 }
 
-void
-wb_app_document_add_async (WbAppNotebook      *notebook,
-                           gint64              owner,
-                           const char         *title,
-                           GFile              *file,
-                           GCancellable       *cancellable,
-                           GAsyncReadyCallback callback,
-                           gpointer            user)
+static void
+add (WbAppNotebook      *notebook,
+     gint64              owner,
+     const char         *title,
+     GFile              *file,
+     gboolean            picture,
+     GCancellable       *cancellable,
+     GAsyncReadyCallback callback,
+     gpointer            user)
 {
   GTask *task;
   Request *request;
@@ -163,9 +165,34 @@ wb_app_document_add_async (WbAppNotebook      *notebook,
   request->owner = owner;
   request->title = g_strdup (title);
   request->file = g_object_ref (file);
+  request->picture = picture;
   task = wb_app_save_task_new (notebook, wb_app_document_add_async, cancellable, callback, user);
   wb_app_reader_run (notebook, g_task_new (notebook, cancellable, on_prepared_cb, task), prepare_thread, request, request_free,
                      prepared_free);
+}
+
+void
+wb_app_document_add_async (WbAppNotebook      *notebook,
+                           gint64              owner,
+                           const char         *title,
+                           GFile              *file,
+                           GCancellable       *cancellable,
+                           GAsyncReadyCallback callback,
+                           gpointer            user)
+{
+  add (notebook, owner, title, file, FALSE, cancellable, callback, user);
+}
+
+void
+wb_app_document_add_picture_async (WbAppNotebook      *notebook,
+                                   gint64              owner,
+                                   const char         *title,
+                                   GFile              *file,
+                                   GCancellable       *cancellable,
+                                   GAsyncReadyCallback callback,
+                                   gpointer            user)
+{
+  add (notebook, owner, title, file, TRUE, cancellable, callback, user);
 }
 
 gboolean

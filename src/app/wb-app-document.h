@@ -17,6 +17,10 @@ G_BEGIN_DECLS
  */
 void       wb_app_document_add_async    (WbAppNotebook *notebook, gint64 owner, const char *title, GFile *file, GCancellable *cancellable,
                                          GAsyncReadyCallback callback, gpointer user);
+/* The same of a picture alone, a logo: what is neither JPEG nor PNG is refused. */
+void       wb_app_document_add_picture_async (WbAppNotebook *notebook, gint64 owner, const char *title, GFile *file, GCancellable *cancellable,
+                                              GAsyncReadyCallback callback, gpointer user);
+/* Ends both. */
 gboolean   wb_app_document_add_finish   (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 
 /* Writes a kept one to `path`, over what stands there, whole or not at all. */
