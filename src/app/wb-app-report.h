@@ -20,6 +20,13 @@ typedef struct
 #define WB_APP_REPORT_CHOICE_INIT { -1, 0, WB_REPORT_PHOTOS_MOST, FALSE }
 
 /*
+ * As a setting of this computer keeps it: "without=rings,life;photos=8;anonymous". What cannot be read is as it is in
+ * WB_APP_REPORT_CHOICE_INIT. The paper is none of it: it is the notebook's, or chosen anew. Caller frees the text.
+ */
+void              wb_app_report_choice_parse  (WbAppReportChoice *choice, const char *text);
+char             *wb_app_report_choice_format (const WbAppReportChoice *choice);
+
+/*
  * An answer's test report. choice: copied; NULL: all of it. The same answer, choice,
  * program, fonts and date (SOURCE_DATE_EPOCH, else the clock) give the same bytes. Where names are to be others, the data are
  * read anew and the answer is worked out of them again. job may be NULL; it tells how far it is and stops between pages.

@@ -29,6 +29,7 @@ struct _WbAppSettings
   gboolean   us_units;
   char      *last_notebook;
   char      *label_sheets;
+  char      *report_choice;
   gboolean   notifications;
   gboolean   reminder_sound;
   int        minutes_ahead;
@@ -38,7 +39,7 @@ struct _WbAppSettings
   gboolean   maximized;
 };
 
-enum { PROP_0, PROP_THEME, PROP_PERSON, PROP_US_UNITS, PROP_LAST_NOTEBOOK, PROP_LABEL_SHEETS, PROP_NOTIFICATIONS, PROP_REMINDER_SOUND, PROP_MINUTES_AHEAD, PROP_BACKUP_MEGABYTES, N_PROPS };
+enum { PROP_0, PROP_THEME, PROP_PERSON, PROP_US_UNITS, PROP_LAST_NOTEBOOK, PROP_LABEL_SHEETS, PROP_REPORT_CHOICE, PROP_NOTIFICATIONS, PROP_REMINDER_SOUND, PROP_MINUTES_AHEAD, PROP_BACKUP_MEGABYTES, N_PROPS };
 
 static GParamSpec *properties[N_PROPS];
 
@@ -80,6 +81,7 @@ read_all (WbAppSettings *self)
   take_number (self, &self->us_units, g_settings_get_boolean (self->settings, "us-units"), PROP_US_UNITS);
   take_text (self, &self->last_notebook, g_settings_get_string (self->settings, "last-notebook"), PROP_LAST_NOTEBOOK);
   take_text (self, &self->label_sheets, g_settings_get_string (self->settings, "label-sheets"), PROP_LABEL_SHEETS);
+  take_text (self, &self->report_choice, g_settings_get_string (self->settings, "report-choice"), PROP_REPORT_CHOICE);
   take_number (self, &self->notifications, g_settings_get_boolean (self->settings, "notifications"), PROP_NOTIFICATIONS);
   take_number (self, &self->reminder_sound, g_settings_get_boolean (self->settings, "reminder-sound"), PROP_REMINDER_SOUND);
   take_number (self, &self->minutes_ahead, g_settings_get_int (self->settings, "minutes-ahead"), PROP_MINUTES_AHEAD);
@@ -99,7 +101,7 @@ on_settings_changed_cb (WbAppSettings *self)
 static gboolean
 schema_has_keys (GSettingsSchema *schema)
 {
-  const char *keys[] = { "theme", "person", "us-units", "last-notebook", "label-sheets", "notifications", "reminder-sound", "minutes-ahead",
+  const char *keys[] = { "theme", "person", "us-units", "last-notebook", "label-sheets", "report-choice", "notifications", "reminder-sound", "minutes-ahead",
                          "backup-megabytes", "window-width", "window-height", "window-maximized" };
 
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
@@ -132,6 +134,9 @@ wb_app_settings_get_property (GObject    *object,
       break;
     case PROP_LABEL_SHEETS:
       g_value_set_string (value, self->label_sheets);
+      break;
+    case PROP_REPORT_CHOICE:
+      g_value_set_string (value, self->report_choice);
       break;
     case PROP_NOTIFICATIONS:
       g_value_set_boolean (value, self->notifications);
@@ -175,6 +180,9 @@ wb_app_settings_set_property (GObject      *object,
     case PROP_LABEL_SHEETS:
       wb_app_settings_set_label_sheets (self, g_value_get_string (value));
       break;
+    case PROP_REPORT_CHOICE:
+      wb_app_settings_set_report_choice (self, g_value_get_string (value));
+      break;
     case PROP_NOTIFICATIONS:
       wb_app_settings_set_notifications (self, g_value_get_boolean (value));
       break;
@@ -201,6 +209,7 @@ wb_app_settings_finalize (GObject *object)
   g_free (self->person);
   g_free (self->last_notebook);
   g_free (self->label_sheets);
+  g_free (self->report_choice);
   G_OBJECT_CLASS (wb_app_settings_parent_class)->finalize (object);
 }
 
@@ -219,6 +228,7 @@ wb_app_settings_class_init (WbAppSettingsClass *klass)
   properties[PROP_US_UNITS] = g_param_spec_boolean ("us-units", NULL, NULL, FALSE, flags);
   properties[PROP_LAST_NOTEBOOK] = g_param_spec_string ("last-notebook", NULL, NULL, "", flags);
   properties[PROP_LABEL_SHEETS] = g_param_spec_string ("label-sheets", NULL, NULL, "", flags);
+  properties[PROP_REPORT_CHOICE] = g_param_spec_string ("report-choice", NULL, NULL, "", flags);
   properties[PROP_NOTIFICATIONS] = g_param_spec_boolean ("notifications", NULL, NULL, TRUE, flags);
   properties[PROP_REMINDER_SOUND] = g_param_spec_boolean ("reminder-sound", NULL, NULL, FALSE, flags);
   properties[PROP_MINUTES_AHEAD] = g_param_spec_int ("minutes-ahead", NULL, NULL, 0, MOST_MINUTES_AHEAD, DEFAULT_MINUTES_AHEAD, flags);
@@ -236,6 +246,7 @@ wb_app_settings_init (WbAppSettings *self)
   self->person = g_strdup ("");
   self->last_notebook = g_strdup ("");
   self->label_sheets = g_strdup ("");
+  self->report_choice = g_strdup ("");
   self->notifications = TRUE;
   self->minutes_ahead = DEFAULT_MINUTES_AHEAD;
   self->backup_megabytes = DEFAULT_BACKUP_MEGABYTES;
@@ -346,6 +357,24 @@ wb_app_settings_set_label_sheets (WbAppSettings *self,
   if (self->settings != NULL)
     g_settings_set_string (self->settings, "label-sheets", text);
   take_text (self, &self->label_sheets, g_strdup (text), PROP_LABEL_SHEETS);
+}
+
+const char *
+wb_app_settings_get_report_choice (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), "");
+  return self->report_choice;
+}
+
+void
+wb_app_settings_set_report_choice (WbAppSettings *self,
+                                   const char    *text)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  text = text != NULL ? text : "";
+  if (self->settings != NULL)
+    g_settings_set_string (self->settings, "report-choice", text);
+  take_text (self, &self->report_choice, g_strdup (text), PROP_REPORT_CHOICE);
 }
 
 gboolean

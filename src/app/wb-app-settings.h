@@ -9,7 +9,7 @@ G_BEGIN_DECLS
  * The person's preferences on this machine; nothing of the record. Where the
  * schema is not installed the defaults stand and changes last as long as the process: nothing aborts.
  * Properties (read-write, notified): "theme" (int, WbAppTheme), "person"
- * (string), "us-units" (boolean: of new notebooks), "last-notebook" (string), "label-sheets" (string),
+ * (string), "us-units" (boolean: of new notebooks), "last-notebook" (string), "label-sheets" (string), "report-choice" (string),
  * "notifications" (boolean: reminders go to the desktop too), "reminder-sound" (boolean), "minutes-ahead" (int: of
  * the reminder that a burn ends, 0 to 60), "backup-megabytes" (int: what the backups of one notebook may take, 10 to 100 000).
  */
@@ -33,6 +33,9 @@ void           wb_app_settings_set_last_notebook (WbAppSettings *self, const cha
 /* Own sheets of labels and the last choice, see wb-app-label-sheets.h; "" where there are none. */
 const char    *wb_app_settings_get_label_sheets  (WbAppSettings *self);
 void           wb_app_settings_set_label_sheets  (WbAppSettings *self, const char *text);
+/* What of a report was chosen last, see wb_app_report_choice_parse; "" where nothing was. */
+const char    *wb_app_settings_get_report_choice (WbAppSettings *self);
+void           wb_app_settings_set_report_choice (WbAppSettings *self, const char *text);
 gboolean       wb_app_settings_get_notifications  (WbAppSettings *self);
 void           wb_app_settings_set_notifications  (WbAppSettings *self, gboolean notifications);
 gboolean       wb_app_settings_get_reminder_sound (WbAppSettings *self);

@@ -63,6 +63,7 @@ void test_app_plan_add     (void);
 void test_app_record_add   (void);
 void test_app_shelf_add    (void);
 void test_app_reminder_add (void);
+void test_app_report_add (void);
 void test_app_retain_add (void);
 void test_app_row_add (void);
 void test_app_settings_add (void);

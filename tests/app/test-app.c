@@ -41,6 +41,7 @@ main (int    argc,
   test_app_plan_add ();
   test_app_record_add ();
   test_app_reminder_add ();
+  test_app_report_add ();
   test_app_retain_add ();
   test_app_row_add ();
   test_app_settings_add ();
