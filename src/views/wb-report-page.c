@@ -4,6 +4,8 @@
 #include "wb-report-page.h"
 
 #include "wb-accessible-name.h"
+#include "wb-app-document.h"
+#include "wb-app-query.h"
 #include "wb-app-report.h"
 #include "wb-bundle.h"
 #include "wb-file-choice.h"
@@ -12,6 +14,7 @@
 #include "wb-paper-view.h"
 #include "wb-print.h"
 #include "wb-problem.h"
+#include "wb-report-choice.h"
 
 #include <glib/gi18n.h>
 
@@ -29,6 +32,7 @@ struct _WbReportPage
   GtkLabel      *empty;
   WbJobBar      *job_bar;
   GtkDropDown   *paper;
+  WbReportChoice *choice;
   GtkLabel      *number;
   WbPaperView   *preview;
 
@@ -70,6 +74,14 @@ get_paper (WbReportPage *self)
   guint selected = gtk_drop_down_get_selected (self->paper);
 
   return selected == GTK_INVALID_LIST_POSITION ? WB_REPORT_A4 : (int) selected;
+}
+
+static void
+get_choice (WbReportPage      *self,
+            WbAppReportChoice *choice)
+{
+  wb_report_choice_get (self->choice, choice);
+  choice->paper = get_paper (self);
 }
 
 static void
@@ -171,8 +183,10 @@ static void
 make (WbReportPage *self)
 {
   Asked *asked = ask (self);
+  WbAppReportChoice choice;
 
-  wb_app_report_make_async (wb_page_get_notebook (WB_PAGE (self)), self->answer, &(WbAppReportChoice) { get_paper (self), 0, WB_REPORT_PHOTOS_MOST, FALSE }, self->job, on_made_cb, asked);
+  get_choice (self, &choice);
+  wb_app_report_make_async (wb_page_get_notebook (WB_PAGE (self)), self->answer, &choice, self->job, on_made_cb, asked);
 }
 
 static void
@@ -255,6 +269,17 @@ wb_report_page_set_experiment (WbPage *page,
 }
 
 static void
+wb_report_page_open (WbPage *page,
+                     WbDesk *desk)
+{
+  WbAppReportChoice choice;
+
+  WB_PAGE_CLASS (wb_report_page_parent_class)->open (page, desk);
+  wb_app_report_choice_parse (&choice, wb_app_settings_get_report_choice (wb_desk_get_settings (desk)));
+  wb_report_choice_set (WB_REPORT_PAGE (page)->choice, &choice);
+}
+
+static void
 wb_report_page_close (WbPage *page)
 {
   WbReportPage *self = WB_REPORT_PAGE (page);
@@ -287,6 +312,22 @@ on_paper_selected_cb (WbReportPage *self)
   make (self);
 }
 
+static void
+on_choice_changed_cb (WbReportPage *self)
+{
+  WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
+  WbAppReportChoice choice;
+  g_autofree char *text = NULL;
+
+  get_choice (self, &choice);
+  text = wb_app_report_choice_format (&choice);
+  if (desk != NULL)
+    wb_app_settings_set_report_choice (wb_desk_get_settings (desk), text);
+  if (self->answer != NULL)
+    make (self);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
 /* ---- The PDF ---- */
 
 /* A PDF between the question for its file and its end: of the answer that was shown when it was asked for. */
@@ -295,7 +336,8 @@ typedef struct
   WbReportPage  *page;
   WbAppNotebook *notebook;
   WbCraftAnswer *answer;
-  int            paper;
+  WbAppReportChoice choice;
+  gboolean       key;      /* of the names, not the report */
   char          *path;
 } Output;
 
@@ -317,7 +359,7 @@ output_new (WbReportPage *self)
   output->page = g_object_ref (self);
   output->notebook = g_object_ref (wb_page_get_notebook (WB_PAGE (self)));
   output->answer = wb_craft_answer_ref (self->answer);
-  output->paper = get_paper (self);
+  get_choice (self, &output->choice);
   return output;
 }
 
@@ -358,7 +400,10 @@ write_output (Output     *output,
   self->writing = wb_app_job_new ();
   update_job_bar (self);
   wb_page_update_actions (WB_PAGE (self));
-  wb_app_report_write_async (output->notebook, output->answer, &(WbAppReportChoice) { output->paper, 0, WB_REPORT_PHOTOS_MOST, FALSE }, path, self->writing, on_written_cb, output);
+  if (output->key)
+    wb_app_report_write_key_async (output->notebook, output->answer, &output->choice, path, self->writing, on_written_cb, output);
+  else
+    wb_app_report_write_async (output->notebook, output->answer, &output->choice, path, self->writing, on_written_cb, output);
 }
 
 static void
@@ -387,6 +432,124 @@ on_write_pdf_cb (GSimpleAction *action,
   /* a code is any text; a file's name is not */
   g_strdelimit (name, "/", '-');
   wb_file_choice_save (GTK_WIDGET (self), _("Write the report as a PDF"), WB_FILE_PDF, name, on_path_cb, output_new (self));
+}
+
+/* Its name says that it is none of the customer's. */
+static void
+on_write_key_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  WbReportPage *self = user;
+  /* Translators: a file's name; code of the experiment. */
+  g_autofree char *name = g_strdup_printf (_("%s key, private.pdf"), self->answer->data->experiment->code);
+  Output *output = output_new (self);
+
+  g_strdelimit (name, "/", '-');
+  output->key = TRUE;
+  wb_file_choice_save (GTK_WIDGET (self), _("Write the key as a PDF"), WB_FILE_PDF, name, on_path_cb, output);
+}
+
+/* ---- The logo ---- */
+
+static void
+on_logo_added_cb (GObject      *source,
+                  GAsyncResult *result,
+                  gpointer      user)
+{
+  g_autoptr (WbReportPage) self = user;
+  g_autoptr (GError) error = NULL;
+
+  /* the notebook changed: the page is reloaded with it */
+  if (!wb_app_document_add_finish (WB_APP_NOTEBOOK (source), result, &error) && wb_host_find (GTK_WIDGET (self)) != NULL)
+    wb_problem_show (GTK_WIDGET (self), _("The logo was not kept"), error);
+}
+
+static void
+keep_logo (WbReportPage *self,
+           const char   *path)
+{
+  WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+
+  wb_app_document_add_picture_async (notebook, wb_app_notebook_get_settings (notebook)->record.id, _("the letterhead"), file, NULL,
+                                     on_logo_added_cb, g_object_ref (self));
+}
+
+static void
+on_logo_path_cb (const char *path,
+                 gpointer    user)
+{
+  g_autoptr (WbReportPage) self = user;
+
+  if (path != NULL && wb_page_get_notebook (WB_PAGE (self)) != NULL)
+    keep_logo (self, path);
+}
+
+static void
+on_choose_logo_cb (GSimpleAction *action,
+                   GVariant      *parameter,
+                   gpointer       user)
+{
+  wb_file_choice_open (GTK_WIDGET (user), _("Choose a logo for the letterhead"), WB_FILE_PHOTO, on_logo_path_cb, g_object_ref (user));
+}
+
+static void take_logos_off (WbReportPage *self);
+
+static void
+on_logo_off_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      user)
+{
+  g_autoptr (WbReportPage) self = user;
+  g_autoptr (GError) error = NULL;
+
+  if (wb_app_attachment_finish (WB_APP_NOTEBOOK (source), result, &error))
+    take_logos_off (self);
+  else if (wb_host_find (GTK_WIDGET (self)) != NULL)
+    wb_problem_show (GTK_WIDGET (self), _("The logo was not taken off"), error);
+}
+
+/* One after the other: an older logo would come back in the place of a newer one. */
+static void
+on_logos_listed_cb (GObject      *source,
+                    GAsyncResult *result,
+                    gpointer      user)
+{
+  g_autoptr (WbReportPage) self = user;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) kept = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+
+  for (guint i = 0; kept != NULL && i < kept->len; i++)
+    {
+      const WbAttachment *attachment = g_ptr_array_index (kept, i);
+
+      if (attachment->role != WB_ATTACHMENT_PHOTO)
+        continue;
+      wb_app_attachment_take_out_async (WB_APP_NOTEBOOK (source), attachment, _("Taken off the letterhead"), NULL, on_logo_off_cb,
+                                        g_object_ref (self));
+      return;
+    }
+  if (kept == NULL && wb_host_find (GTK_WIDGET (self)) != NULL)
+    wb_problem_show (GTK_WIDGET (self), _("The logo was not taken off"), error);
+}
+
+static void
+take_logos_off (WbReportPage *self)
+{
+  WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
+
+  if (notebook != NULL)
+    wb_app_query_list_by_async (notebook, &wb_attachment_type, "owner", wb_app_notebook_get_settings (notebook)->record.id, NULL,
+                                on_logos_listed_cb, g_object_ref (self));
+}
+
+static void
+on_remove_logo_cb (GSimpleAction *action,
+                   GVariant      *parameter,
+                   gpointer       user)
+{
+  take_logos_off (user);
 }
 
 static void
@@ -434,6 +597,9 @@ on_paper_cb (GSimpleAction *action,
 
 static const GActionEntry actions[] = {
   { "write-pdf", on_write_pdf_cb, NULL, NULL, NULL },
+  { "write-key", on_write_key_cb, NULL, NULL, NULL },
+  { "choose-logo", on_choose_logo_cb, NULL, NULL, NULL },
+  { "remove-logo", on_remove_logo_cb, NULL, NULL, NULL },
   { "print", on_print_cb, NULL, NULL, NULL },
   { "previous-page", on_previous_page_cb, NULL, NULL, NULL },
   { "next-page", on_next_page_cb, NULL, NULL, NULL },
@@ -446,7 +612,12 @@ wb_report_page_update_actions (WbPage *page)
   WbReportPage *self = WB_REPORT_PAGE (page);
   WbPaper *paper = wb_paper_view_get_paper (self->preview);
   guint at = wb_paper_view_get_page (self->preview);
+  WbAppReportChoice choice;
 
+  get_choice (self, &choice);
+  wb_page_enable_action (page, "write-key", paper != NULL && self->answer != NULL && self->writing == NULL && choice.anonymous);
+  wb_page_enable_action (page, "choose-logo", self->answer != NULL);
+  wb_page_enable_action (page, "remove-logo", self->answer != NULL);
   wb_page_enable_action (page, "write-pdf", paper != NULL && self->answer != NULL && self->writing == NULL);
   wb_page_enable_action (page, "print", paper != NULL && self->answer != NULL);
   wb_page_enable_action (page, "previous-page", paper != NULL && at > 0);
@@ -479,7 +650,9 @@ wb_report_page_class_init (WbReportPageClass *klass)
 
   g_type_ensure (WB_TYPE_JOB_BAR);
   g_type_ensure (WB_TYPE_PAPER_VIEW);
+  g_type_ensure (WB_TYPE_REPORT_CHOICE);
   G_OBJECT_CLASS (klass)->dispose = wb_report_page_dispose;
+  page_class->open = wb_report_page_open;
   page_class->reload = wb_report_page_reload;
   page_class->close = wb_report_page_close;
   page_class->set_experiment = wb_report_page_set_experiment;
@@ -489,9 +662,11 @@ wb_report_page_class_init (WbReportPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbReportPage, empty);
   gtk_widget_class_bind_template_child (widget_class, WbReportPage, job_bar);
   gtk_widget_class_bind_template_child (widget_class, WbReportPage, paper);
+  gtk_widget_class_bind_template_child (widget_class, WbReportPage, choice);
   gtk_widget_class_bind_template_child (widget_class, WbReportPage, number);
   gtk_widget_class_bind_template_child (widget_class, WbReportPage, preview);
   gtk_widget_class_bind_template_callback (widget_class, on_paper_selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_choice_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_page_changed_cb);
 }
 
@@ -516,4 +691,28 @@ wb_report_page_write (WbReportPage *self,
   g_return_if_fail (self->answer != NULL && self->writing == NULL);
 
   write_output (output_new (self), path);
+}
+
+void
+wb_report_page_keep_logo (WbReportPage *self,
+                          const char   *path)
+{
+  g_return_if_fail (WB_IS_REPORT_PAGE (self) && path != NULL);
+  g_return_if_fail (wb_page_get_notebook (WB_PAGE (self)) != NULL);
+
+  keep_logo (self, path);
+}
+
+void
+wb_report_page_write_key (WbReportPage *self,
+                          const char   *path)
+{
+  Output *output;
+
+  g_return_if_fail (WB_IS_REPORT_PAGE (self) && path != NULL);
+  g_return_if_fail (self->answer != NULL && self->writing == NULL);
+
+  output = output_new (self);
+  output->key = TRUE;
+  write_output (output, path);
 }

@@ -6,7 +6,10 @@
 #include "wb-paper-sheet.h"
 #include "wb-paper-view.h"
 #include "wb-print.h"
+#include "wb-report-choice.h"
 #include "wb-report-page.h"
+
+#include <string.h>
 
 static WbPaperView *
 get_preview (WbWindow *window)
@@ -102,6 +105,128 @@ test_paper (void)
   g_assert_false (is_letter (window));
   gtk_widget_activate_action (GTK_WIDGET (window), "page.paper", "s", "letter");
   test_wait (is_letter, window);
+  test_window_destroy (window);
+}
+
+static WbReportChoice *
+get_choice (WbWindow *window)
+{
+  return WB_REPORT_CHOICE (test_child (GTK_WIDGET (wb_window_get_page (window)), "choice"));
+}
+
+/* As a person does: what the page hears of it is the signal. */
+static void
+choose (WbWindow *window,
+        guint     left_out,
+        gboolean  anonymous)
+{
+  WbAppReportChoice choice;
+
+  wb_report_choice_get (get_choice (window), &choice);
+  choice.left_out = left_out;
+  choice.anonymous = anonymous;
+  wb_report_choice_set (get_choice (window), &choice);
+  g_signal_emit_by_name (get_choice (window), "changed");
+}
+
+/* What the report says that stands there now. Caller frees. */
+static char *
+dup_all_text (WbWindow *window)
+{
+  WbPaper *paper = wb_paper_view_get_paper (get_preview (window));
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; paper != NULL && i < wb_paper_get_n_pages (paper); i++)
+    {
+      g_autofree char *page = wb_paper_dup_text (paper, i);
+
+      g_string_append_printf (text, "%s\n", page);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static gboolean
+is_short (gpointer user)
+{
+  g_autofree char *text = dup_all_text (user);
+
+  return strstr (text, "Left out of this report") != NULL && strstr (text, "By which protocol") == NULL;
+}
+
+/* What is left out goes from the preview, and is left out again in the next window. */
+static void
+test_choice (void)
+{
+  WbWindow *window = open_report ();
+  WbAppReportChoice choice;
+
+  wb_report_choice_get (get_choice (window), &choice);
+  g_assert_cmpuint (choice.left_out, ==, 0);
+  choose (window, 1u << WB_REPORT_SECTION_METHOD, FALSE);
+  test_wait (is_short, window);
+  g_assert_cmpstr (wb_app_settings_get_report_choice (wb_desk_get_settings (wb_page_get_desk (wb_window_get_page (window)))), ==,
+                   "without=method;photos=12");
+  choose (window, 0, FALSE);
+  test_window_destroy (window);
+}
+
+static gboolean
+is_nameless (gpointer user)
+{
+  g_autofree char *text = dup_all_text (user);
+
+  return strstr (text, "have other names here") != NULL;
+}
+
+static gboolean
+may_write_key (gpointer user)
+{
+  return test_enabled (user, "page.write-key");
+}
+
+/* Other names in the preview; the key is there to be written only then, and has the real ones. */
+static void
+test_names (void)
+{
+  WbWindow *window = open_report ();
+  g_autofree char *path = test_path ("key.pdf");
+  g_autofree char *text = NULL;
+  g_autofree char *bytes = NULL;
+  gsize length;
+
+  g_assert_false (may_write_key (window));
+  choose (window, 0, TRUE);
+  test_wait (is_nameless, window);
+  text = dup_all_text (window);
+  g_assert_nonnull (strstr (text, "Wick A"));
+  g_assert_null (strstr (text, "Brosk"));
+  test_wait (may_write_key, window);
+  wb_report_page_write_key (WB_REPORT_PAGE (wb_window_get_page (window)), path);
+  g_assert_false (may_write_key (window));
+  test_wait (may_write_key, window);
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+  choose (window, 0, FALSE);
+  test_window_destroy (window);
+}
+
+static gboolean
+has_problem (gpointer user)
+{
+  return g_strcmp0 (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (user))), "The logo was not kept") == 0;
+}
+
+/* What is no picture is refused. */
+static void
+test_logo (void)
+{
+  WbWindow *window = open_report ();
+  g_autofree char *path = test_path ("logo.png");
+
+  g_assert_true (g_file_set_contents (path, "no picture", -1, NULL));
+  g_assert_true (test_enabled (window, "page.choose-logo"));
+  wb_report_page_keep_logo (WB_REPORT_PAGE (wb_window_get_page (window)), path);
+  test_wait (has_problem, window);
   test_window_destroy (window);
 }
 
@@ -213,6 +338,9 @@ test_report_page_add (void)
 {
   g_test_add_func ("/views/report/the-report-stands-page-by-page", test_preview);
   g_test_add_func ("/views/report/the-paper-is-chosen", test_paper);
+  g_test_add_func ("/views/report/what-it-holds-is-chosen-and-remembered", test_choice);
+  g_test_add_func ("/views/report/names-are-others-and-the-key-tells-them", test_names);
+  g_test_add_func ("/views/report/a-logo-that-is-no-picture-is-refused", test_logo);
   g_test_add_func ("/views/report/a-pdf-is-written-or-the-reason-told", test_write);
   g_test_add_func ("/views/report/a-pdf-outlives-its-window", test_write_and_go);
   g_test_add_func ("/views/report/the-printer-gets-the-same-pages", test_print);
