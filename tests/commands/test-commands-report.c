@@ -144,6 +144,63 @@ test_fingerprint (void)
   g_assert_cmpint (other->status, ==, 1);
 }
 
+/* 30 vessels and scents, two samples of each, four burns: growth, rings, life and score of each are 120 charts. Caller frees. */
+static char *
+write_large_log (void)
+{
+  char *path = commands_path ("sixty.csv");
+  GString *log = g_string_new ("experiment,vessel,inner_diameter_mm,wax,wick_series,wick_size,wick_step,fragrance,load_pct,sample,burn,"
+                               "lit_at,elapsed_min,pool_mm,depth_mm,flame_mm,vessel_c,mass_g\n");
+
+  for (int sample = 0; sample < 60; sample++)
+    for (int burn = 0; burn < 4; burn++)
+      for (int hour = 0; hour < 5; hour++)
+        g_string_append_printf (log, "Sixty samples,Vessel %c,%d,Wax,Series,N-1,1,Scent %c,6,S%02d,%d,2026-03-%02dT18:%02d:00+00:00,%d,%d,%d,%d,%d,%d\n",
+                                'A' + sample / 12, 60 + sample / 12 * 6, 'A' + sample / 2 % 6, sample + 1, burn + 1, burn + 1, sample, hour * 60,
+                                MIN (60, 15 + 12 * hour + (sample * 7 + burn * 3 + hour) % 5), 2 * hour, 15 + (sample + burn) % 4, 24 + 7 * hour,
+                                400 - 20 * burn - 5 * hour);
+  g_assert_true (g_file_set_contents (path, log->str, (gssize) log->len, NULL));
+  g_string_free (log, TRUE);
+  return path;
+}
+
+static guint
+count (const char *text,
+       const char *what)
+{
+  guint n = 0;
+
+  for (const char *at = strstr (text, what); at != NULL; at = strstr (at + 1, what))
+    n++;
+  return n;
+}
+
+/* A report of 60 samples with 120 charts goes by mail: below 5 MB without photos. */
+static void
+test_size (void)
+{
+  g_autofree char *log = write_large_log (), *path = commands_path ("sixty.wickbench"), *file = commands_path ("sixty.pdf");
+  g_autoptr (Run) made = commands_run ("import", path, log, NULL), run = NULL;
+  g_autofree char *bytes = NULL;
+  g_autofree char *text = NULL;
+  g_autofree char *checked = NULL;
+  gsize length;
+
+  g_assert_cmpint (made->status, ==, 0);
+  run = commands_run ("report", path, "Sixty samples", "--output", file, NULL);
+  assert_done (run);
+  g_assert_true (g_file_get_contents (file, &bytes, &length, NULL));
+  g_assert_cmpuint (length, <, 5000000);
+  text = ask ("pdftotext", "-raw", file);
+  /* what stands once in each of a kind: an axis' label, the rings' note, a panel's title, a panel's title of the score */
+  g_assert_cmpuint (count (text, "Melt-pool diameter, mm"), ==, 30);
+  g_assert_cmpuint (count (text, "A ring for each hour"), ==, 30);
+  g_assert_cmpuint (count (text, "Hottest vessel wall, °C"), ==, 30);
+  g_assert_cmpuint (count (text, "What keeps it from 1"), ==, 30);
+  checked = ask ("qpdf", "--check", file);
+  g_assert_nonnull (strstr (checked, "No syntax or stream encoding errors found"));
+}
+
 /* What cannot be meant is told before anything is written. */
 static void
 test_wrong_usage (void)
@@ -174,5 +231,6 @@ test_commands_report_add (void)
   g_test_add_func ("/commands/report/other-names-leak-none", test_anonymous);
   g_test_add_func ("/commands/report/other-names-give-the-same-bytes-again", test_anonymous_again);
   g_test_add_func ("/commands/report/its-fingerprint-is-confirmed-with-what-came-after", test_fingerprint);
+  g_test_add_func ("/commands/report/sixty-samples-with-120-charts-stay-below-5-megabytes", test_size);
   g_test_add_func ("/commands/report/what-cannot-be-meant-is-told", test_wrong_usage);
 }
