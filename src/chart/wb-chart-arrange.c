@@ -14,6 +14,8 @@
 
 /* Between neighbouring panels, points. */
 #define GAP 9.0
+/* Text of a page is no larger. */
+#define PRINT_TEXT_SCALE 1.2
 
 static WbChartFrame *
 frame_at (const WbChartArrangement *a,
@@ -132,12 +134,14 @@ find_column_margins (WbChartArrangement *a,
 {
   guint  column = frame->panel->column;
   double cell = a->area.width / a->n_columns;
+  /* The names left of a row are those of all its panels. */
+  double names = (wb_chart_get_share (a->chart) & WB_CHART_SHARE_Y) != 0 ? fmax (cell * 0.4, a->area.width * 0.3) : cell * 0.4;
 
   if (frame->show_y)
     a->left[column] = fmax (
         a->left[column], WB_CHART_AXES_GAP
                              + wb_chart_axes_get_width (a->layout, frame->panel->y, frame->y_ticks,
-                                                        a->plot_height, cell * 0.4));
+                                                        a->plot_height, names));
   if (frame->show_x)
     {
       double overhang = wb_chart_axes_get_overhang (a->layout, frame->panel->x, frame->x_ticks);
@@ -151,7 +155,7 @@ find_column_margins (WbChartArrangement *a,
 }
 
 /*
- * A panel's title in so much width. It may take a second line where one would cut
+ * A panel's title in so much width. It may take more lines, and smaller letters, where one would cut
  * off what tells panels apart. NULL: none is drawn.
  */
 static PangoLayout *
@@ -166,25 +170,57 @@ create_title (const WbChartArrangement *a,
     return NULL;
 
   g_autofree char *title = wb_chart_heads_dup_title (a, frame->panel);
-  PangoLayout     *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_PANEL_TITLE, title, width,
-                                                 a->level >= WB_CHART_SHORT_TITLE ? 1 : lines);
+  WbChartFont      font = a->small_titles ? WB_CHART_FONT_SMALL_TITLE : WB_CHART_FONT_PANEL_TITLE;
+  PangoLayout     *pango = wb_chart_text_create (a->layout, font, title, width, a->level >= WB_CHART_SHORT_TITLES ? 1 : lines);
 
   wb_chart_text_measure (pango, NULL, height);
-  *height = fmax (*height, a->line);
+  *height = fmax (*height, a->small_titles ? a->tick : a->line);
   return pango;
 }
 
-/* Height that the row keeps for a panel's title: from about its width, as margins are not known yet. */
+static int
+get_title_lines (const WbChartArrangement *a)
+{
+  return a->small_titles ? 3 : 2;
+}
+
+/* Width of a panel with its margins, once those of all columns are known. */
+static double
+get_cell_width (const WbChartArrangement *a,
+                const WbChartFrame       *frame)
+{
+  return a->left[frame->panel->column] + a->plot_width + a->right[frame->panel->column];
+}
+
+/* Height that the row keeps for a panel's title. */
 static double
 keep_title (const WbChartArrangement *a,
             const WbChartFrame       *frame)
 {
-  double start = frame->show_y || frame->plan ? 0.0 : a->left[frame->panel->column];
-  double width = (a->area.width - (a->n_columns - 1) * GAP) / a->n_columns - start, height;
+  double start = frame->show_y || frame->plan ? 0.0 : a->left[frame->panel->column], height;
 
-  g_autoptr (PangoLayout) title = create_title (a, frame, fmax (width, 1.0), 2, &height);
+  g_autoptr (PangoLayout) title
+      = create_title (a, frame, fmax (get_cell_width (a, frame) - start, 1.0), get_title_lines (a), &height);
 
   return title != NULL ? height : 0.0;
+}
+
+/* Panels look alike: where one title would be cut, all are smaller. */
+static gboolean
+is_any_title_cut (WbChartArrangement *a)
+{
+  for (guint i = 0; i < a->n_panels; i++)
+    {
+      const WbChartFrame *frame = frame_at (a, i);
+      double start = frame->show_y || frame->plan ? 0.0 : a->left[frame->panel->column], height;
+
+      g_autoptr (PangoLayout) title = create_title (a, frame, fmax (get_cell_width (a, frame) - start, 1.0), 2, &height);
+
+      if (title != NULL && pango_layout_is_ellipsized (title))
+        return TRUE;
+    }
+
+  return FALSE;
 }
 
 static void
@@ -192,13 +228,12 @@ find_row_margins (WbChartArrangement *a,
                   WbChartFrame       *frame)
 {
   guint  row = frame->panel->row;
-  double above = 2.0, below = 2.0;
+  double above = 2.0, below = 2.0, cell = get_cell_width (a, frame);
 
   if (keep_title (a, frame) > 0.0)
     above += keep_title (a, frame) + 2.0;
-  if (!frame->plan && !a->common_y && !wb_chart_heads_title_axis (a, frame->panel)
-      && wb_chart_heads_has_heading (a, frame->panel->y))
-    above += a->line + 1.0;
+  if (!frame->plan && !a->common_y && !wb_chart_heads_title_axis (a, frame->panel))
+    above += wb_chart_heads_measure_heading (a, frame->panel->y, cell);
   if (frame->show_y)
     above += a->tick * 0.5;
   if (frame->show_x)
@@ -206,8 +241,8 @@ find_row_margins (WbChartArrangement *a,
             + wb_chart_axes_get_height (a->layout, frame->panel->x, frame->x_ticks, a->plot_width);
   else if (frame->show_y)
     below = a->tick * 0.5;
-  if (!frame->plan && !a->common_x && wb_chart_heads_has_heading (a, frame->panel->x))
-    below += a->line + 1.0;
+  if (!frame->plan && !a->common_x)
+    below += wb_chart_heads_measure_heading (a, frame->panel->x, cell);
 
   a->above[row] = fmax (a->above[row], above);
   a->below[row] = fmax (a->below[row], below);
@@ -222,16 +257,20 @@ find_margins (WbChartArrangement *a)
     a->above[row] = a->below[row] = 0.0;
   for (guint i = 0; i < a->n_panels; i++)
     find_column_margins (a, frame_at (a, i));
-  /* a title's lines hang on its column's margins */
+
+  double width = a->area.width - (a->n_columns - 1) * GAP;
+  for (guint column = 0; column < a->n_columns; column++)
+    width -= a->left[column] + a->right[column];
+  a->plot_width = fmax (width / a->n_columns, 1.0);
+  /* The lines of titles and labels hang on their column's width. */
+  a->small_titles = FALSE;
+  a->small_titles = is_any_title_cut (a);
   for (guint i = 0; i < a->n_panels; i++)
     find_row_margins (a, frame_at (a, i));
 
-  double width = a->area.width - (a->n_columns - 1) * GAP, height = a->area.height - (a->n_rows - 1) * GAP;
-  for (guint column = 0; column < a->n_columns; column++)
-    width -= a->left[column] + a->right[column];
+  double height = a->area.height - (a->n_rows - 1) * GAP;
   for (guint row = 0; row < a->n_rows; row++)
     height -= a->above[row] + a->below[row];
-  a->plot_width = fmax (width / a->n_columns, 1.0);
   a->plot_height = fmax (height / a->n_rows, 1.0);
 }
 
@@ -299,7 +338,8 @@ place_panel_texts (WbChartArrangement *a,
   double              y = frame->plot.y - a->above[panel->row];
   double              start = frame->show_y || frame->plan ? left : frame->plot.x;
   double              kept = keep_title (a, frame), height;
-  PangoLayout        *title = create_title (a, frame, right - start, 2, &height);
+  double              cell = get_cell_width (a, frame);
+  PangoLayout        *title = create_title (a, frame, right - start, get_title_lines (a), &height);
 
   if (title != NULL && height > kept + 0.5)
     {
@@ -309,23 +349,28 @@ place_panel_texts (WbChartArrangement *a,
     }
   if (title != NULL)
     {
-      wb_chart_text_add (a->layout, WB_CHART_ITEM_PANEL_TITLE, (int) index, -1, title, start, y);
+      wb_chart_text_add (a->layout, WB_CHART_ITEM_PANEL_TITLE, (int) index, -1, title,
+                         wb_chart_text_get_start (title, start, right - start), y);
       y += kept + 2.0;
     }
   if (frame->plan)
     return;
 
   if (!a->common_y && !wb_chart_heads_title_axis (a, panel))
-    wb_chart_heads_place_heading (a, panel->y, (int) index, left, y, right - left, FALSE);
+    wb_chart_heads_place_heading (a, panel->y, (int) index, left, y, right - left,
+                                  wb_chart_heads_measure_heading (a, panel->y, cell), NAN);
   if (frame->show_x)
     wb_chart_axes_place_x (a->layout, index, left, right);
   if (frame->show_y)
     wb_chart_axes_place_y (a->layout, index, left);
   if (!a->common_x)
     {
-      double bottom = frame->plot.y + frame->plot.height + a->below[panel->row] - a->line;
+      double kept_x = wb_chart_heads_measure_heading (a, panel->x, cell);
+      double top = frame->plot.y + frame->plot.height + a->below[panel->row] - kept_x + 1.0;
 
-      wb_chart_heads_place_heading (a, panel->x, (int) index, frame->plot.x, bottom, frame->plot.width, TRUE);
+      /* wider than the plot where its words are: under the labels of the vertical axis too */
+      wb_chart_heads_place_heading (a, panel->x, (int) index, left, top, right - left, kept_x,
+                                    frame->plot.x + frame->plot.width / 2.0);
     }
 }
 
@@ -373,12 +418,37 @@ place_texts (WbChartArrangement *a)
   return fits;
 }
 
+/* Less of a plot could not be read. */
 static gboolean
 is_roomy (const WbChartArrangement *a)
 {
-  double crowd = fmax (a->n_columns, a->n_rows) > 2 ? 0.6 : 1.0;
+  double wide = fmax (a->n_columns, a->n_rows) > 2 ? 3.0 : 5.0;
+  double high = fmax (a->n_columns, a->n_rows) > 2 ? 2.2 : a->n_rows > 1 ? 2.8 : 4.0;
 
-  return a->plot_width >= a->tick * 5.0 * crowd && a->plot_height >= a->tick * 4.0 * crowd;
+  return a->plot_width >= a->tick * wide && a->plot_height >= a->tick * high;
+}
+
+/* What the plots of a column have of the height: of one row they are what the chart is for. */
+static gboolean
+is_fair (const WbChartArrangement *a)
+{
+  static const double shares[] = { 0.45, 0.38, 0.25 };
+
+  return a->plot_height * a->n_rows >= shares[MIN (a->n_rows, G_N_ELEMENTS (shares)) - 1] * a->layout->height;
+}
+
+/* Goes on to the next level where what is now is too little; FALSE where it is not, or nothing is left to give up. */
+static gboolean
+give_up (WbChartArrangement *a)
+{
+  /* In print, where text is never enlarged, the footnote says what the figures rest on, and stays while it can. */
+  WbChartLevel last = a->layout->text_scale <= PRINT_TEXT_SCALE ? WB_CHART_SHORT_KEY : WB_CHART_NO_FOOTNOTE;
+
+  if (a->level + 1 >= WB_CHART_N_LEVELS || (is_roomy (a) && (is_fair (a) || a->level >= last)))
+    return FALSE;
+  a->level++;
+
+  return TRUE;
 }
 
 static void
@@ -392,11 +462,8 @@ arrange (WbChartArrangement *a)
       wb_chart_heads_place (a);
       wb_chart_heads_place_common (a);
       arrange_panels (a);
-      if (!is_roomy (a) && a->level + 1 < WB_CHART_N_LEVELS)
-        {
-          a->level++;
-          fits = FALSE;
-        }
+      if (give_up (a))
+        fits = FALSE;
       else if (!place_texts (a))
         {
           a->ends = FALSE;

@@ -33,4 +33,7 @@ void                wb_chart_axes_place_y     (WbChartLayout *layout, guint pane
 double              wb_chart_axes_get_drop    (WbChartLayout *layout);
 #define WB_CHART_AXES_GAP 5.0
 
+/* How large the names of a panel's rows are, of a tick's label: what is written into a row is no larger. 1 where it has no rows. */
+double wb_chart_axes_get_row_size (WbChartLayout *layout, const WbChartFrame *frame);
+
 G_END_DECLS

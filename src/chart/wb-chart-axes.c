@@ -8,6 +8,12 @@
 
 /* Between neighbouring labels of an x axis. */
 #define LABEL_AIR 5.0
+/* The same where names of categories would be left out otherwise. */
+#define LEAST_AIR 3.0
+/* Size of a tick's label, and how small it may become, in points and of itself. */
+#define TICK_PT 8.0
+#define SMALLEST_PT 6.5
+#define SMALLEST_PART 0.5
 #define CATEGORY_LINES 3
 #define MOST_TICKS 11.0
 
@@ -71,6 +77,89 @@ category_step (const WbChartTicks *ticks,
   return length / (ticks->high - ticks->low);
 }
 
+/* How small the names of categories may become before some are left out; less could not be read. */
+static double
+get_least (WbChartLayout *layout)
+{
+  return CLAMP (SMALLEST_PT / (TICK_PT * layout->text_scale), SMALLEST_PART, 1.0);
+}
+
+static PangoLayout *
+create_sized (WbChartLayout *layout,
+              const char    *name,
+              double         factor,
+              double         width,
+              int            lines)
+{
+  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, name, width, lines);
+
+  if (factor < 1.0)
+    wb_chart_text_shrink (pango, factor);
+
+  return pango;
+}
+
+/* Whether each name stands whole, broken between words alone, under its own category. */
+static gboolean
+all_stand_whole (WbChartLayout      *layout,
+                 const WbChartTicks *ticks,
+                 double              factor,
+                 double              width)
+{
+  for (gsize i = 0; i < ticks->n; i++)
+    {
+      g_autoptr (PangoLayout) pango = create_sized (layout, ticks->ticks[i].text, factor, width, CATEGORY_LINES);
+      double                  own;
+
+      if (pango_layout_is_ellipsized (pango))
+        return FALSE;
+      pango_layout_set_wrap (pango, PANGO_WRAP_WORD);
+      pango_layout_set_ellipsize (pango, PANGO_ELLIPSIZE_NONE);
+      wb_chart_text_measure (pango, &own, NULL);
+      if (own > width + 0.5 || pango_layout_get_line_count (pango) > CATEGORY_LINES)
+        return FALSE;
+    }
+
+  return TRUE;
+}
+
+/* The size of the names below an axis, of a tick's, at which all stand whole; 0: there is none. */
+static double
+find_size_below (WbChartLayout      *layout,
+                 const WbChartTicks *ticks,
+                 double              length)
+{
+  double width = category_step (ticks, length) - LEAST_AIR, least = get_least (layout);
+
+  if (width < least * tick_line (layout) * 0.5)
+    return 0.0;
+  for (double factor = 1.0; factor >= least - 0.001; factor -= 0.1)
+    if (all_stand_whole (layout, ticks, factor, width))
+      return factor;
+
+  return 0.0;
+}
+
+/* The size of the names left of an axis at which none is left out and, of one line each, none is cut, as far as that goes. */
+static double
+find_size_left (WbChartLayout      *layout,
+                const WbChartTicks *ticks,
+                double              length,
+                double              most)
+{
+  double line = tick_line (layout), step = category_step (ticks, length), widest = 0.0, factor, least = get_least (layout);
+
+  for (gsize i = 0; i < ticks->n; i++)
+    widest = fmax (widest, wb_chart_text_get_width (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text));
+  factor = fmin (1.0, step / (line * 1.06));
+  if (factor < least)
+    return least;
+  if (step <= 2.2 * line && widest > most)
+    factor = fmin (factor, fmax (0.995 * most / widest, least));
+
+  return factor;
+}
+
 /* Every how manyeth category is labelled, so that a label has room for a few letters. */
 static guint
 get_stride (WbChartLayout      *layout,
@@ -79,6 +168,8 @@ get_stride (WbChartLayout      *layout,
 {
   double step = category_step (ticks, length), least = tick_line (layout) * 2.2;
 
+  if (find_size_below (layout, ticks, length) > 0.0)
+    return 1;
   return step >= least ? 1 : (guint) ceil (least / fmax (step, 0.01));
 }
 
@@ -89,9 +180,10 @@ create_category (WbChartLayout      *layout,
                  gsize               index,
                  double              length)
 {
-  double       width = category_step (ticks, length) * get_stride (layout, ticks, length) - LABEL_AIR;
-  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[index].text,
-                                             width, CATEGORY_LINES);
+  double       whole = find_size_below (layout, ticks, length);
+  double       width = whole > 0.0 ? category_step (ticks, length) - LEAST_AIR
+                                   : category_step (ticks, length) * get_stride (layout, ticks, length) - LABEL_AIR;
+  PangoLayout *pango = create_sized (layout, ticks->ticks[index].text, whole > 0.0 ? whole : 1.0, width, CATEGORY_LINES);
 
   pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
 
@@ -142,6 +234,8 @@ wb_chart_axes_get_width (WbChartLayout      *layout,
 
   for (gsize i = 0; i < ticks->n; i++)
     widest = fmax (widest, wb_chart_text_get_width (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text));
+  if (axis->scale == WB_CHART_SCALE_CATEGORY)
+    widest *= find_size_left (layout, ticks, length, most);
 
   return fmin (ceil (widest), most);
 }
@@ -266,6 +360,16 @@ wb_chart_axes_place_x (WbChartLayout *layout,
     }
 }
 
+double
+wb_chart_axes_get_row_size (WbChartLayout      *layout,
+                            const WbChartFrame *frame)
+{
+  if (frame->panel->y->scale != WB_CHART_SCALE_CATEGORY || frame->y_ticks->n == 0)
+    return 1.0;
+
+  return find_size_left (layout, frame->y_ticks, frame->plot.height, INFINITY);
+}
+
 void
 wb_chart_axes_place_y (WbChartLayout *layout,
                        guint          panel,
@@ -276,8 +380,10 @@ wb_chart_axes_place_y (WbChartLayout *layout,
   gboolean            categories = frame->panel->y->scale == WB_CHART_SCALE_CATEGORY;
   double              right = frame->plot.x - WB_CHART_AXES_GAP, line = tick_line (layout);
   double              step = categories ? category_step (ticks, frame->plot.height) : 0.0;
+  double              factor = categories ? find_size_left (layout, ticks, frame->plot.height, right - left) : 1.0;
   double              last = NAN;
 
+  line *= factor;
   if (right - left < line * 0.4)
     return;
   for (gsize i = 0; i < ticks->n; i++)
@@ -290,8 +396,7 @@ wb_chart_axes_place_y (WbChartLayout *layout,
       if (at < frame->plot.y - 0.5 || at > frame->plot.y + frame->plot.height + 0.5)
         continue;
 
-      PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text,
-                                                 right - left, step > 2.2 * line ? 2 : 1);
+      PangoLayout *pango = create_sized (layout, ticks->ticks[i].text, factor, right - left, step > 2.2 * line ? 2 : 1);
       pango_layout_set_alignment (pango, PANGO_ALIGN_RIGHT);
       wb_chart_text_measure (pango, &width, &height);
       WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, pango,

@@ -9,13 +9,50 @@
 /* Air along the edges of the chart, points. */
 #define PAD 6.0
 
-gboolean
-wb_chart_heads_has_heading (const WbChartArrangement *a,
-                            const WbChartAxis        *axis)
+/* The label of a vertical axis stands for the title of a panel that has none. */
+static gboolean
+names_panel (const WbChartArrangement *a,
+             const WbChartAxis        *axis)
+{
+  for (guint i = 0; a->n_panels > 1 && !a->common_y && i < a->n_panels; i++)
+    {
+      const WbChartPanel *panel = wb_chart_arrangement_panel (a, i);
+
+      if (panel->y == axis)
+        return panel->title == NULL || *panel->title == '\0';
+    }
+
+  return FALSE;
+}
+
+static PangoLayout *
+create_heading (const WbChartArrangement *a,
+                const WbChartAxis        *axis,
+                double                    width,
+                int                       lines)
 {
   g_autofree char *heading = wb_chart_axis_dup_heading (axis);
 
-  return *heading != '\0' && a->level < WB_CHART_NO_AXIS_LABELS;
+  if (*heading == '\0' || width <= a->line)
+    return NULL;
+  if (a->level >= (names_panel (a, axis) ? WB_CHART_NO_PANEL_TITLES : WB_CHART_NO_AXIS_LABELS))
+    return NULL;
+
+  return wb_chart_text_create (a->layout, WB_CHART_FONT_LABEL, heading, width, lines);
+}
+
+double
+wb_chart_heads_measure_heading (const WbChartArrangement *a,
+                                const WbChartAxis        *axis,
+                                double                    width)
+{
+  g_autoptr (PangoLayout) pango = create_heading (a, axis, width, 2);
+  double                  height = 0.0;
+
+  if (pango != NULL)
+    wb_chart_text_measure (pango, NULL, &height);
+
+  return pango != NULL ? fmax (height, a->line) + 1.0 : 0.0;
 }
 
 static void
@@ -26,14 +63,19 @@ place_title (WbChartArrangement *a)
   if (title == NULL || *title == '\0')
     return;
 
-  double       line = wb_chart_text_get_line (a->layout, WB_CHART_FONT_TITLE), height;
-  int most = a->level >= WB_CHART_SHORT_TITLE
-                 ? 1
-                 : (int) CLAMP (a->layout->height * 0.3 / line, 1.0, 4.0);
-  PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_TITLE, title, a->area.width, most);
+  WbChartFont  font = a->level >= WB_CHART_TINY_TITLE   ? WB_CHART_FONT_SMALL_TITLE
+                      : a->level >= WB_CHART_SMALL_TITLE ? WB_CHART_FONT_PANEL_TITLE
+                                                         : WB_CHART_FONT_TITLE;
+  double       line = wb_chart_text_get_line (a->layout, font), height;
+  /* The finding is cut last of all: it is what the chart says. */
+  int          most = a->level >= WB_CHART_SHORT_TITLES
+                          ? 1
+                          : (int) CLAMP (a->layout->height * 0.3 / line, 1.0, a->level >= WB_CHART_SMALL_TITLE ? 3.0 : 4.0);
+  PangoLayout *pango = wb_chart_text_create (a->layout, font, title, a->area.width, most);
 
   wb_chart_text_measure (pango, NULL, &height);
-  wb_chart_text_add (a->layout, WB_CHART_ITEM_TITLE, -1, -1, pango, a->area.x, a->area.y);
+  wb_chart_text_add (a->layout, WB_CHART_ITEM_TITLE, -1, -1, pango,
+                     wb_chart_text_get_start (pango, a->area.x, a->area.width), a->area.y);
   a->area.y += height + 4.0;
   a->area.height -= height + 4.0;
 }
@@ -50,49 +92,80 @@ place_footnote (WbChartArrangement *a)
   double       height;
 
   wb_chart_text_measure (pango, NULL, &height);
-  WbChartText *text = wb_chart_text_add (a->layout, WB_CHART_ITEM_FOOTNOTE, -1, -1, pango, a->area.x, a->area.y + a->area.height - height);
+  WbChartText *text = wb_chart_text_add (a->layout, WB_CHART_ITEM_FOOTNOTE, -1, -1, pango,
+                                         wb_chart_text_get_start (pango, a->area.x, a->area.width),
+                                         a->area.y + a->area.height - height);
   text->role = WB_CHART_COLOUR_INK_SOFT;
   a->area.height -= height + 4.0;
+}
+
+/* Names that a person still keeps apart. */
+#define FEW_NAMES 8
+
+static int
+get_key_lines (const WbChartArrangement *a,
+               guint                     n_names,
+               double                    line)
+{
+  if (a->level >= WB_CHART_SHORT_TITLES)
+    return 1;
+  if (a->level >= WB_CHART_SHORT_KEY && n_names > FEW_NAMES)
+    return 2;
+
+  return (int) CLAMP (a->layout->height * 0.27 / (line * 1.2), 1.0, 8.0);
 }
 
 static void
 place_key (WbChartArrangement *a)
 {
   g_autoptr (GArray) entries = wb_chart_key_collect (a->chart, !a->ends);
-  int lines
-      = a->level >= WB_CHART_SHORT_TITLE ? 1 : (int) CLAMP (a->layout->height * 0.25 / a->line, 1.0, 8.0);
+  WbChartFont        font = a->level >= WB_CHART_SMALL_KEY ? WB_CHART_FONT_SMALL : WB_CHART_FONT_LABEL;
+  double             line = wb_chart_text_get_line (a->layout, font);
+  const char        *first = wb_chart_get_title (a->chart);
 
-  if (a->level >= WB_CHART_NO_KEY)
+  if (a->level >= WB_CHART_NO_KEY || entries->len == 0)
     return;
+  if (first == NULL || *first == '\0')
+    first = g_array_index (entries, WbChartKeyEntry, 0).name;
 
-  double height = wb_chart_key_place (a->layout, entries, a->area.x, a->area.y, a->area.width, lines);
+  g_autoptr (PangoLayout) pango = wb_chart_text_create (a->layout, font, first, -1.0, 1);
+  double height = wb_chart_key_place (a->layout, entries, font, a->area.x, a->area.y, a->area.width,
+                                      get_key_lines (a, entries->len, line), wb_chart_text_is_rtl (pango));
   if (height > 0.0)
     height += 3.0;
   a->area.y += height;
   a->area.height -= height;
 }
 
-double
+void
 wb_chart_heads_place_heading (WbChartArrangement *a,
                               const WbChartAxis  *axis,
                               int                 panel,
                               double              x,
                               double              y,
                               double              width,
-                              gboolean            centred)
+                              double              most,
+                              double              centre)
 {
-  g_autofree char *heading = wb_chart_axis_dup_heading (axis);
-  double           own;
+  PangoLayout *pango = create_heading (a, axis, width, 2);
+  double       own, height;
 
-  if (*heading == '\0' || a->level >= WB_CHART_NO_AXIS_LABELS || width <= a->line)
-    return 0.0;
-
-  PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_LABEL, heading, width, 1);
+  if (pango == NULL)
+    return;
+  wb_chart_text_measure (pango, NULL, &height);
+  if (height > most + 0.5)
+    {
+      /* There is a hair less width than was kept for. */
+      g_object_unref (pango);
+      pango = create_heading (a, axis, width, 1);
+    }
+  if (!isnan (centre))
+    pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
   wb_chart_text_measure (pango, &own, NULL);
   wb_chart_text_add (a->layout, WB_CHART_ITEM_AXIS_LABEL, panel, -1, pango,
-                     centred ? x + (width - own) / 2.0 : x, y);
-
-  return a->line + 1.0;
+                     isnan (centre) ? wb_chart_text_get_start (pango, x, width)
+                                    : CLAMP (centre - own / 2.0, x, fmax (x + width - own, x)),
+                     y);
 }
 
 void
@@ -100,8 +173,10 @@ wb_chart_heads_place_common (WbChartArrangement *a)
 {
   if (a->common_y)
     {
-      double height = wb_chart_heads_place_heading (a, wb_chart_arrangement_panel (a, 0)->y, -1, a->area.x, a->area.y, a->area.width, FALSE);
+      const WbChartAxis *axis = wb_chart_arrangement_panel (a, 0)->y;
+      double             height = wb_chart_heads_measure_heading (a, axis, a->area.width);
 
+      wb_chart_heads_place_heading (a, axis, -1, a->area.x, a->area.y, a->area.width, height, NAN);
       if (height > 0.0)
         height += 2.0;
       a->area.y += height;
@@ -114,8 +189,14 @@ wb_chart_heads_place_common (WbChartArrangement *a)
       a->layout->scale_y = a->area.y + a->area.height + 3.0;
     }
   if (a->common_x)
-    a->area.height -= wb_chart_heads_place_heading (a, wb_chart_arrangement_panel (a, 0)->x, -1, a->area.x,
-                                     a->area.y + a->area.height - a->line, a->area.width, TRUE);
+    {
+      const WbChartAxis *axis = wb_chart_arrangement_panel (a, 0)->x;
+      double             height = wb_chart_heads_measure_heading (a, axis, a->area.width);
+
+      a->area.height -= height;
+      wb_chart_heads_place_heading (a, axis, -1, a->area.x, a->area.y + a->area.height + 1.0, a->area.width, height,
+                                    a->area.x + a->area.width / 2.0);
+    }
 }
 
 gboolean

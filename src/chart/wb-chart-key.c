@@ -191,11 +191,11 @@ static void
 place_entry (WbChartLayout         *layout,
              const WbChartKeyEntry *entry,
              PangoLayout           *pango,
+             double                 line,
              double                 x,
              double                 y)
 {
   double       sample = sample_width (layout, entry);
-  double       line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL);
   WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_KEY, -1, -1, pango, x + sample + 5.0, y);
 
   text->sample = entry->sample;
@@ -209,29 +209,73 @@ place_entry (WbChartLayout         *layout,
 
 static void
 place_rest (WbChartLayout *layout,
+            WbChartFont    font,
             guint          n,
             double         x,
             double         y,
             double         width)
 {
   g_autofree char *words = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "and %u more", "and %u more", n), n);
-  PangoLayout     *pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, words, fmax (width, 1.0), 1);
+  PangoLayout     *pango = wb_chart_text_create (layout, font, words, fmax (width, 1.0), 1);
 
   WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_KEY, -1, -1, pango, x, y);
   text->role = WB_CHART_COLOUR_INK_SOFT;
 }
 
+/* The same key read from the right edge on. */
+static void
+mirror (WbChartLayout *layout,
+        guint          from,
+        double         x,
+        double         width)
+{
+  for (guint i = from; i < layout->texts->len; i++)
+    {
+      WbChartText *text = &g_array_index (layout->texts, WbChartText, i);
+      double       moved = 2.0 * x + width - text->item.rect.width - 2.0 * text->item.rect.x;
+
+      text->item.rect.x += moved;
+      text->x += moved;
+      text->sample_rect.x = 2.0 * x + width - text->sample_rect.width - text->sample_rect.x;
+    }
+}
+
+/* A letter from another font than the key's stands higher than its line. */
+static double
+find_tallest (WbChartLayout *layout,
+              GArray        *entries,
+              WbChartFont    font)
+{
+  double tallest = 0.0;
+
+  for (guint i = 0; i < entries->len; i++)
+    {
+      g_autoptr (PangoLayout) pango
+          = wb_chart_text_create (layout, font, g_array_index (entries, WbChartKeyEntry, i).name, layout->width, 1);
+      double height;
+
+      wb_chart_text_measure (pango, NULL, &height);
+      tallest = fmax (tallest, height);
+    }
+
+  return tallest;
+}
+
 double
 wb_chart_key_place (WbChartLayout *layout,
                     GArray        *entries,
+                    WbChartFont    font,
                     double         x,
                     double         y,
                     double         width,
-                    int            lines)
+                    int            lines,
+                    gboolean       rtl)
 {
-  double line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL), pitch = line * 1.2;
-  double rest = wb_chart_text_get_width (layout, WB_CHART_FONT_LABEL, "and 000 more") + GAP;
+  double line = wb_chart_text_get_line (layout, font);
+  double pitch = fmax (line * (font == WB_CHART_FONT_SMALL ? 1.06 : 1.2), find_tallest (layout, entries, font));
+  double rest = wb_chart_text_get_width (layout, font, "and 000 more") + GAP;
   double at = x;
+  guint  from = layout->texts->len;
   int    row = 0;
 
   if (entries->len == 0 || lines <= 0)
@@ -246,13 +290,13 @@ wb_chart_key_place (WbChartLayout *layout,
       double most = fmin (width - sample - spare, fmax (width * 0.45, line * 14.0));
 
       g_autoptr (PangoLayout) pango
-          = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, entry->name, most, 1);
+          = wb_chart_text_create (layout, font, entry->name, most, 1);
       wb_chart_text_measure (pango, &text_width, NULL);
       if (at > x && at + sample + text_width + spare > x + width)
         {
           if (row == lines - 1)
             {
-              place_rest (layout, entries->len - i, at, y + row * pitch, x + width - at);
+              place_rest (layout, font, entries->len - i, at, y + row * pitch, x + width - at);
               break;
             }
           row++;
@@ -260,9 +304,12 @@ wb_chart_key_place (WbChartLayout *layout,
           i--;
           continue;
         }
-      place_entry (layout, entry, g_steal_pointer (&pango), at, y + row * pitch);
+      place_entry (layout, entry, g_steal_pointer (&pango), line, at, y + row * pitch);
       at += sample + text_width + GAP;
     }
+
+  if (rtl)
+    mirror (layout, from, x, width);
 
   return (row + 1) * pitch;
 }

@@ -5,11 +5,14 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-chart-axes-private.h"
 #include "wb-chart-layout-private.h"
 #include "wb-chart-occupancy-private.h"
 #include "wb-chart-rings-private.h"
 
 #define AIR 1.0
+/* How far a note may reach out of its row, points. */
+#define ROW_SLACK 4.0
 /* Above this many events no name could be read. */
 #define MOST_EVENTS 4000
 /* A label that hides more than this part of itself in data would be read as neither. */
@@ -181,6 +184,14 @@ label_strip (WbChartLayout          *layout,
 
   PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name,
                                              fmax (plot->width - 10.0, 1.0), 1);
+
+  /* Cut to one line it would not say which strip it is. */
+  if (pango_layout_is_ellipsized (pango))
+    {
+      g_object_unref (pango);
+      pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name, fmax (plot->width - 10.0, 1.0), 2);
+    }
+
   Search       search = begin (layout, frame, occupancy, pango);
   double       behind = layer->rule == WB_CHART_RULE_WALL ? WB_CHART_WALL_HATCH : 0.0;
   double from = across ? plot->x : plot->y,
@@ -222,16 +233,30 @@ label_note (WbChartLayout          *layout,
   if (layer->name == NULL || *layer->name == '\0' || isnan (x) || isnan (y))
     return;
 
+  /* In a panel of rows it belongs to its own: anywhere else it would be read as another's. */
+  double       row = frame->panel->y->scale == WB_CHART_SCALE_CATEGORY ? fabs (frame->y.scale) : 0.0;
   PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name,
-                                             fmax (frame->plot.width - 6.0, 1.0), 2);
+                                             fmax (frame->plot.width - 6.0, 1.0), row > 0.0 ? 1 : 2);
+  double       size = wb_chart_axes_get_row_size (layout, frame);
+
+  if (size < 1.0)
+    wb_chart_text_shrink (pango, size);
+  if (row > 0.0 && pango_layout_is_ellipsized (pango))
+    {
+      g_object_unref (pango);
+      return;
+    }
+
   Search       search = begin (layout, frame, occupancy, pango);
   double       xs[] = { x + 5.0, x - search.width - 5.0, x - search.width / 2.0, x - 4.0, x - search.width + 4.0 };
   double ys[] = { y - search.height / 2.0, y - search.height - 4.0, y + 4.0,
                   y - 2.0 * search.height, y + search.height };
 
-  for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
+  for (guint i = 0; i < G_N_ELEMENTS (ys); i++)
     for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
-      offer (&search, xs[column], ys[row]);
+      /* beside its point at its height, and over or under it else: never on it */
+      if ((i > 0 || column < 2) && (row <= 0.0 || fabs (ys[i] + search.height / 2.0 - y) <= fmax ((row - search.height) / 2.0, 0.0) + ROW_SLACK))
+        offer (&search, xs[column], ys[i]);
   finish (&search, WB_CHART_ITEM_NOTE, panel, index, pango);
 }
 

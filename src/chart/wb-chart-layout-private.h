@@ -74,6 +74,7 @@ typedef enum
 {
   WB_CHART_FONT_TITLE,       /* 11.5 pt bold */
   WB_CHART_FONT_PANEL_TITLE, /* 9 pt bold */
+  WB_CHART_FONT_SMALL_TITLE, /* 8 pt bold */
   WB_CHART_FONT_LABEL,       /* 9 pt */
   WB_CHART_FONT_TICK,        /* 8 pt */
   WB_CHART_FONT_SMALL        /* 7.5 pt */
@@ -87,6 +88,12 @@ double        wb_chart_text_get_line     (WbChartLayout *layout, WbChartFont fon
 PangoLayout *wb_chart_text_create (
     WbChartLayout *layout, WbChartFont font, const char *text, double width, int lines);
 void          wb_chart_text_measure      (PangoLayout *pango, double *width, double *height);
+/* Makes its letters `factor` as large. */
+void          wb_chart_text_shrink       (PangoLayout *pango, double factor);
+/* Whether it is read from right to left. */
+gboolean      wb_chart_text_is_rtl       (PangoLayout *pango);
+/* Left edge of a text that begins where its language begins a line, in `width` from `x` on. */
+double        wb_chart_text_get_start    (PangoLayout *pango, double x, double width);
 double        wb_chart_text_get_width    (WbChartLayout *layout, WbChartFont font, const char *text);
 /* Appends a text with its top left corner at (x, y), taking the Pango layout; the pointer holds until the next append. */
 WbChartText *wb_chart_text_add (WbChartLayout *layout,
@@ -113,9 +120,15 @@ typedef struct
 
 /* The entries of the chart; line names only where `lines`. Elements are WbChartKeyEntry. */
 GArray       *wb_chart_key_collect       (const WbChart *chart, gboolean lines);
-/* Lays entries out from (x, y) in at most `lines` lines of `width`; returns the height used. */
-double wb_chart_key_place (
-    WbChartLayout *layout, GArray *entries, double x, double y, double width, int lines);
+/* Lays entries out from (x, y) in at most `lines` lines of `width`; returns the height used. `rtl`: from the right edge on. */
+double wb_chart_key_place (WbChartLayout *layout,
+                           GArray *entries,
+                           WbChartFont font,
+                           double x,
+                           double y,
+                           double width,
+                           int lines,
+                           gboolean rtl);
 /* Whether line names of the chart are better at the line's end than in the key. */
 gboolean      wb_chart_key_prefers_ends  (const WbChart *chart);
 

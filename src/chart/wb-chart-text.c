@@ -17,6 +17,7 @@ static const struct
 } fonts[] = {
   [WB_CHART_FONT_TITLE] = { 11.5, PANGO_WEIGHT_BOLD },
   [WB_CHART_FONT_PANEL_TITLE] = { 9.0, PANGO_WEIGHT_BOLD },
+  [WB_CHART_FONT_SMALL_TITLE] = { 8.0, PANGO_WEIGHT_BOLD },
   [WB_CHART_FONT_LABEL] = { 9.0, PANGO_WEIGHT_NORMAL },
   [WB_CHART_FONT_TICK] = { 8.0, PANGO_WEIGHT_NORMAL },
   [WB_CHART_FONT_SMALL] = { 7.5, PANGO_WEIGHT_NORMAL },
@@ -101,6 +102,35 @@ wb_chart_text_create (WbChartLayout *layout,
     }
 
   return pango;
+}
+
+void
+wb_chart_text_shrink (PangoLayout *pango,
+                      double       factor)
+{
+  PangoFontDescription *font = pango_font_description_copy (pango_layout_get_font_description (pango));
+
+  pango_font_description_set_absolute_size (font, pango_font_description_get_size (font) * factor);
+  pango_layout_set_font_description (pango, font);
+  pango_font_description_free (font);
+}
+
+gboolean
+wb_chart_text_is_rtl (PangoLayout *pango)
+{
+  return pango_layout_line_get_resolved_direction (pango_layout_get_line_readonly (pango, 0)) == PANGO_DIRECTION_RTL;
+}
+
+double
+wb_chart_text_get_start (PangoLayout *pango,
+                         double       x,
+                         double       width)
+{
+  double own;
+
+  wb_chart_text_measure (pango, &own, NULL);
+
+  return wb_chart_text_is_rtl (pango) ? x + fmax (width - own, 0.0) : x;
 }
 
 double

@@ -11,7 +11,7 @@
 
 /* Points: the least, a small figure, a column of a page, a window of 1024 x 700 pixels at 96 and at 72 dpi, a strip, a poster. */
 static const double sizes[][2]
-    = { { 120, 90 },   { 200, 120 }, { 320, 200 }, { 480, 320 },  { 768, 525 },
+    = { { 120, 90 },   { 200, 120 }, { 320, 200 }, { 430, 340 },  { 480, 320 },  { 768, 525 },
         { 1024, 700 }, { 900, 160 }, { 180, 700 }, { 2400, 1600 } };
 static const double scales[] = { 1.0, 2.0, 0.75 };
 
@@ -347,9 +347,169 @@ test_words_keep_off_arrows (void)
   g_assert_cmpuint (found, ==, 1);
 }
 
+static const WbChartItem *
+find_kind (const WbChartLayout *layout,
+           WbChartItemKind      kind)
+{
+  for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+    if (wb_chart_layout_get_item (layout, i)->kind == kind)
+      return wb_chart_layout_get_item (layout, i);
+
+  return NULL;
+}
+
+/* What a window of 1024 x 700 leaves a chart, with text of 200 %: the data keep 45 % of the height in one row of panels, 29 % in more, whose titles take the rest. */
+static void
+test_plots_keep_their_share (void)
+{
+  for (guint i = 0; i < sample_charts_get_n (); i++)
+    {
+      g_autoptr (WbChart) chart = sample_charts_create (i);
+      guint               n_rows = wb_chart_get_n_rows (chart);
+
+      for (double scale = 1.0; scale <= 2.0; scale += 1.0)
+        {
+          g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 430, 340, scale, NULL);
+          double                    plots = wb_chart_layout_get_plot (layout, 0).height * n_rows;
+
+          g_test_message ("%s, text %g: %.0f %%", sample_charts_get_name (i), scale, plots / 3.4);
+          g_assert_cmpfloat (plots, >=, 340 * (n_rows == 1 ? 0.45 : 0.29));
+          g_assert_nonnull (find_kind (layout, WB_CHART_ITEM_TITLE));
+          /* each of several panels still says what it is */
+          if (wb_chart_get_n_panels (chart) > 1)
+            g_assert_cmpuint (count_kind (layout, WB_CHART_ITEM_PANEL_TITLE) + count_kind (layout, WB_CHART_ITEM_AXIS_LABEL), >=,
+                              wb_chart_get_n_panels (chart));
+        }
+    }
+}
+
+static WbChart *
+create_long_rows (int         n,
+                  const char *title)
+{
+  static const char *const names[] = {
+    "Trinkglas 80, S-1", "Trinkglas 80, S-2", "Trinkglas 80, S-3", "Trinkglas 80, S-4", "Trinkglas 80, S-5",
+    "Weißblechdose 74, S-1", "Weißblechdose 74, S-2", "Weißblechdose 74, S-3", "Weißblechdose 74, S-4", "Weißblechdose 74, S-5", NULL
+  };
+  WbChart      *chart = wb_chart_new (title, "Ten rows.");
+  WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+  const char   *some[G_N_ELEMENTS (names)] = { NULL };
+
+  for (int i = 0; i < n; i++)
+    some[i] = names[i];
+  wb_chart_axis_set_categories (wb_chart_panel_get_y (panel), some);
+  wb_chart_axis_set_label (wb_chart_panel_get_x (panel), "Punktzahl der nächsten gegossenen Kerze (90-%-Intervall)");
+  for (int i = 0; i < n; i++)
+    {
+      double x = 0.1 * i, y = i, low = x - 0.05, high = x + 0.05;
+
+      wb_chart_layer_add_points (panel, NULL, i, 1, &x, &y, WB_CHART_X, &low, &high);
+    }
+
+  return chart;
+}
+
+/* Names of rows and columns become smaller before one is left out; a long label of an axis takes a second line. */
+static void
+test_names_are_kept (void)
+{
+  g_autoptr (WbChart) chart = create_long_rows (10, "Die Größe S-3 führt im Trinkglas und in der Weißblechdose");
+  static const char *const columns[] = { "N 8", "N 10", "N 12", "N 14", "N 16", "N 18" };
+  guint named = 0;
+
+  for (double scale = 1.0; scale <= 2.0; scale += 1.0)
+    {
+      g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 430, 340, scale, NULL);
+      guint                     rows = 0;
+
+      for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+        {
+          const WbChartItem *item = wb_chart_layout_get_item (layout, i);
+
+          rows += item->kind == WB_CHART_ITEM_TICK_LABEL && g_utf8_strchr (item->text, -1, ',') != NULL;
+        }
+      g_assert_cmpuint (rows, ==, 10);
+      check ("long rows", chart, 430, 340, scale);
+      const WbChartItem *label = find_kind (layout, WB_CHART_ITEM_AXIS_LABEL);
+      /* 57 letters of 9 pt, of 18 pt: one line of it, and two */
+      g_assert_cmpfloat (label->rect.height, >, scale == 1.0 ? 8.0 : 34.0);
+    }
+
+  for (guint i = 0; i < sample_charts_get_n (); i++)
+    {
+      if (g_strcmp0 (sample_charts_get_name (i), "heat") != 0)
+        continue;
+
+      g_autoptr (WbChart)       heat = sample_charts_create (i);
+      g_autoptr (WbChartLayout) layout = wb_chart_layout_new (heat, 430, 340, 2.0, NULL);
+
+      for (gsize k = 0; k < wb_chart_layout_get_n_items (layout); k++)
+        for (guint column = 0; column < G_N_ELEMENTS (columns); column++)
+          named += g_strcmp0 (wb_chart_layout_get_item (layout, k)->text, columns[column]) == 0;
+    }
+  g_assert_cmpuint (named, ==, G_N_ELEMENTS (columns));
+}
+
+static double
+get_right (const WbChartItem *item)
+{
+  return item->rect.x + item->rect.width;
+}
+
+/* Hebrew and Arabic titles begin at the right edge; a time axis still runs from left to right. */
+static void
+test_right_to_left (void)
+{
+  static const char *const titles[] = { "הבריכה מגיעה לדופן אחרי שלוש שעות", "يصل الشمع المذاب إلى الجدار بعد ثلاث ساعات" };
+  static const double x[] = { 0.0, 3600.0, 7200.0, 10800.0 }, y[] = { 0.0, 20.0, 30.0, 35.0 };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (titles); i++)
+    {
+      g_autoptr (WbChart) chart = wb_chart_new (titles[i], titles[i]);
+      double              early_x, early_y, late_x, late_y;
+      double              rights[2] = { 0.0, 0.0 };
+
+      for (guint column = 0; column < 2; column++)
+        {
+          WbChartPanel *panel = wb_chart_add_panel (chart, 0, column, titles[i]);
+
+          wb_chart_axis_set_scale (wb_chart_panel_get_x (panel), WB_CHART_SCALE_DURATION);
+          wb_chart_axis_set_label (wb_chart_panel_get_y (panel), titles[1 - i]);
+          wb_chart_layer_add_line (panel, column == 0 ? titles[1 - i] : titles[i], (int) column, WB_CHART_LINE_JOINED, 4, x, y);
+          wb_chart_layer_add_line (panel, "N 12", 2, WB_CHART_LINE_JOINED, 4, x, y);
+          wb_chart_layer_add_line (panel, "N 14", 3, WB_CHART_LINE_JOINED, 4, x, y);
+        }
+      wb_chart_set_footnote (chart, titles[i]);
+      check (titles[i], chart, 640, 400, 1.0);
+
+      g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 640, 400, 1.0, NULL);
+
+      g_assert_cmpfloat (get_right (find_kind (layout, WB_CHART_ITEM_TITLE)), >, 632.0);
+      g_assert_cmpfloat (get_right (find_kind (layout, WB_CHART_ITEM_FOOTNOTE)), >, 632.0);
+      for (gsize k = 0; k < wb_chart_layout_get_n_items (layout); k++)
+        {
+          const WbChartItem *item = wb_chart_layout_get_item (layout, k);
+
+          if (item->kind == WB_CHART_ITEM_PANEL_TITLE)
+            rights[item->panel] = get_right (item);
+        }
+      g_assert_cmpfloat (rights[1], >, 632.0);
+      g_assert_cmpfloat (rights[0], <, wb_chart_layout_get_plot (layout, 1).x);
+      g_assert_true (wb_chart_layout_get_value (layout, 0, 0, 0, &early_x, &early_y));
+      g_assert_true (wb_chart_layout_get_value (layout, 0, 0, 3, &late_x, &late_y));
+      g_assert_cmpfloat (early_x, <, late_x);
+      /* the first name of the key stands right of the second, within the page */
+      if (count_kind (layout, WB_CHART_ITEM_KEY) > 1)
+        g_assert_cmpfloat (get_right (find_kind (layout, WB_CHART_ITEM_KEY)), >, 400.0);
+    }
+}
+
 void
 test_layout_add (void)
 {
+  g_test_add_func ("/chart/layout/plots-keep-their-share-of-the-height", test_plots_keep_their_share);
+  g_test_add_func ("/chart/layout/names-are-kept-smaller-before-one-is-left-out", test_names_are_kept);
+  g_test_add_func ("/chart/layout/right-to-left-titles-begin-at-the-right", test_right_to_left);
   g_test_add_func ("/chart/layout/a-strips-words-keep-off-arrows", test_words_keep_off_arrows);
   g_test_add_func ("/chart/layout/no-two-texts-overlap", test_samples);
   g_test_add_func ("/chart/layout/nor-in-random-charts", test_random);
