@@ -208,7 +208,7 @@ add_lane (const Strip *strip,
 typedef struct
 {
   double worst;   /* NAN not read */
-  guint  burns;   /* that show it */
+  guint  burns;   /* that show any */
   guint  read;
 } Course;
 
@@ -226,54 +226,55 @@ course_of (const WbPlotLine *line,
       if (!is_shown (line, &figures->burns[i]) || !isfinite (level))
         continue;
       course.read++;
-      if (course.burns == 0 || level > course.worst)
-        {
-          course.worst = level;
-          course.burns = 0;
-        }
-      course.burns += level == course.worst;
+      course.worst = fmax (course.worst, level);
+      course.burns += round (level) > 0.0;
     }
   return course;
 }
 
-/* What a candle that shows a level does: a name and the verb. */
+/* What a candle does that shows none in any burn, or some in `shown` of `read`. */
 static char *
 dup_shown (WbFigure    figure,
-           guint       level,
-           const char *name)
+           const char *name,
+           guint       shown,
+           guint       read)
 {
   switch (figure)
     {
     case WB_FIGURE_SMOKE:
-      return g_strdup_printf (level == 0 ? _("%s never smokes") : level == 1 ? _("%s shows wisps of smoke") : _("%s smokes steadily"), name);
+      if (shown == 0)
+        return g_strdup_printf (_("%s never smokes"), name);
+      /* Translators: a name; how many of how many burns */
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s smokes in %u of %u burn", "%s smokes in %u of %u burns", read), name, shown, read);
     case WB_FIGURE_MUSHROOM:
-      return g_strdup_printf (level == 0 ? _("%s grows no mushroom") : level == 1 ? _("%s grows a small mushroom")
-                                                                                  : _("%s grows a large mushroom"), name);
+      if (shown == 0)
+        return g_strdup_printf (_("%s grows no mushroom"), name);
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s grows a mushroom in %u of %u burn", "%s grows a mushroom in %u of %u burns", read),
+                              name, shown, read);
     case WB_FIGURE_SOOT:
     default:
-      return g_strdup_printf (level == 0 ? _("%s leaves no soot") : level == 1 ? _("%s leaves a trace of soot")
-                              : level == 2 ? _("%s leaves light soot") : level == 3 ? _("%s leaves moderate soot")
-                                                                                    : _("%s leaves heavy soot"), name);
+      if (shown == 0)
+        return g_strdup_printf (_("%s leaves no soot"), name);
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s leaves soot in %u of %u burn", "%s leaves soot in %u of %u burns", read), name, shown, read);
     }
 }
 
-/* "B5 leaves moderate soot in 5 of 15 burns"; "" where it was not read. */
+/* "B5 leaves soot in 5 of 15 burns, at worst moderate"; "" where it was not read. */
 static char *
 dup_clause (const WbPlotLine *line,
             const Lane       *lane)
 {
-  Course course = course_of (line, lane);
+  Course           course = course_of (line, lane);
+  g_autofree char *what = NULL, *level = NULL;
 
   if (course.read == 0)
     return g_strdup ("");
-
-  guint            level = (guint) CLAMP (round (course.worst), 0.0, lane->most);
-  g_autofree char *what = dup_shown (lane->figure, level, line->name);
-
-  if (level == 0)
+  what = dup_shown (lane->figure, line->name, course.burns, course.read);
+  if (course.burns == 0)
     return g_steal_pointer (&what);
-  /* Translators: what a candle does, "B5 leaves light soot"; how many of how many burns */
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s in %u of %u burn", "%s in %u of %u burns", course.read), what, course.burns, course.read);
+  level = dup_level (lane, course.worst);
+  /* Translators: "B5 leaves soot in 5 of 15 burns"; a level, "moderate" */
+  return g_strdup_printf (_("%s, at worst %s"), what, level);
 }
 
 /* How bad a course is: the share of the scale, then of the burns. */

@@ -249,7 +249,7 @@ test_unread (void)
 
   one->figures->burns[5].soot = 3.0;
   g_autoptr (WbChart) sooty = beside_new (WB_PLOT_MARKS, picks, 2);
-  g_assert_cmpstr (wb_chart_get_title (sooty), ==, "L-2 leaves moderate soot in 1 of 4 burns; L-1 leaves no soot");
+  g_assert_cmpstr (wb_chart_get_title (sooty), ==, "L-2 leaves soot in 1 of 4 burns, at worst moderate; L-1 leaves no soot");
 }
 
 /* Who crosses a limit is told before who gets hottest. */
