@@ -27,11 +27,14 @@ struct _WbReadingLog
 
   /* owned */
   WbAppNotebook     *notebook;
-  WbAppBenchSample  *sample;     /* NULL: nobody's */
+  char              *code;       /* the sample's */
   WbAppAmend        *amend;      /* NULL while folded */
 
   /* state */
+  gint64             sample;     /* its id; 0: nobody's */
+  double             inner_mm;   /* of its vessel, its wider axis */
   gboolean           us_units;
+  gint64             wanted_burn; /* whose line is to be shown; 0: none */
   gint64             wanted;     /* a reading whose form is to be opened; 0: none */
   WbColumn           wanted_column;
   gboolean           focus;      /* the first line gets the keyboard as soon as there is one */
@@ -112,7 +115,7 @@ on_bind_cb (GtkSignalListItemFactory *factory,
   GtkWidget *head = gtk_widget_get_first_child (row), *values = gtk_widget_get_next_sibling (head);
   GtkWidget *title = gtk_widget_get_first_child (head), *button = gtk_widget_get_last_child (head);
   gboolean may = !wb_app_amend_item_get_taken_out (item) && !wb_app_notebook_get_read_only (self->notebook);
-  g_autofree char *name = wb_amend_words_dup_title (item, wb_app_bench_sample_get_code (self->sample));
+  g_autofree char *name = wb_amend_words_dup_title (item, self->code);
   g_autofree char *said = wb_amend_words_dup_values (item, self->us_units);
   g_autofree char *mark = wb_amend_words_dup_mark (item, self->us_units);
   g_autofree char *spoken = g_strjoin (", ", name, *said != '\0' ? said : _("nothing stated"), *mark != '\0' ? mark : NULL, NULL);
@@ -166,7 +169,7 @@ open_form (WbReadingLog   *self,
            WbAppAmendItem *item)
 {
   GtkWidget *dialog = wb_amend_dialog_new (GTK_WIDGET (self), self->notebook, self->amend, item,
-                                           widest_mm (wb_app_bench_sample_get_vessel (self->sample)), self->us_units);
+                                           self->inner_mm, self->us_units);
 
   gtk_window_present (GTK_WINDOW (dialog));
   return dialog;
@@ -189,6 +192,24 @@ open_wanted (WbReadingLog *self)
     }
 }
 
+/* The keyboard goes to its line, and its readings stand below. */
+static void
+show_wanted_burn (WbReadingLog *self)
+{
+  for (guint i = 0; self->wanted_burn != 0 && self->amend != NULL && i < g_list_model_get_n_items (G_LIST_MODEL (self->amend)); i++)
+    {
+      g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (self->amend), i);
+      const WbRecord *record = wb_app_amend_item_get_record (item);
+
+      if (record->type != &wb_burn_type || record->id != self->wanted_burn)
+        continue;
+      self->wanted_burn = 0;
+      gtk_selection_model_select_item (gtk_list_view_get_model (self->list), i, TRUE);
+      gtk_widget_grab_focus (GTK_WIDGET (self->list));
+      gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", i);
+    }
+}
+
 static void
 on_loaded_cb (WbReadingLog *self)
 {
@@ -197,6 +218,7 @@ on_loaded_cb (WbReadingLog *self)
   if (error != NULL)
     wb_problem_show (GTK_WIDGET (self), _("The sample's record could not be read"), error);
   focus_first (self);
+  show_wanted_burn (self);
   open_wanted (self);
 }
 
@@ -216,9 +238,9 @@ update_amend (WbReadingLog *self)
   GtkSingleSelection *selection;
 
   drop_amend (self);
-  if (self->sample == NULL || !gtk_expander_get_expanded (self->expander))
+  if (self->sample == 0 || !gtk_expander_get_expanded (self->expander))
     return;
-  self->amend = wb_app_amend_new (self->notebook, wb_app_bench_sample_get_id (self->sample));
+  self->amend = wb_app_amend_new (self->notebook, self->sample);
   g_signal_connect_swapped (self->amend, "notify::loaded", G_CALLBACK (on_loaded_cb), self);
   selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->amend)));
   gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (selection));
@@ -240,7 +262,7 @@ wb_reading_log_dispose (GObject *object)
   if (self->list != NULL)
     drop_amend (self);
   g_clear_object (&self->notebook);
-  g_clear_object (&self->sample);
+  g_clear_pointer (&self->code, g_free);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_READING_LOG);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
@@ -284,23 +306,72 @@ wb_reading_log_show (WbReadingLog     *self,
                      WbAppBenchSample *sample,
                      gboolean          us_units)
 {
+  if (sample == NULL)
+    wb_reading_log_show_record (self, notebook, 0, NULL, 0, us_units);
+  else
+    wb_reading_log_show_record (self, notebook, wb_app_bench_sample_get_id (sample), wb_app_bench_sample_get_code (sample),
+                                widest_mm (wb_app_bench_sample_get_vessel (sample)), us_units);
+}
+
+void
+wb_reading_log_show_record (WbReadingLog  *self,
+                            WbAppNotebook *notebook,
+                            gint64         sample,
+                            const char    *code,
+                            double         inner_mm,
+                            gboolean       us_units)
+{
   g_autofree char *title = NULL;
 
   g_return_if_fail (WB_IS_READING_LOG (self));
-  g_return_if_fail (sample == NULL || notebook != NULL);
+  g_return_if_fail (sample == 0 || (notebook != NULL && code != NULL));
 
-  gtk_widget_set_visible (GTK_WIDGET (self), sample != NULL);
-  if (sample == self->sample && us_units == self->us_units && (sample == NULL || notebook == self->notebook))
+  gtk_widget_set_visible (GTK_WIDGET (self), sample != 0);
+  self->inner_mm = inner_mm;
+  if (sample == self->sample && g_strcmp0 (code, self->code) == 0 && us_units == self->us_units
+      && (sample == 0 || notebook == self->notebook))
     return;
   self->us_units = us_units;
   g_set_object (&self->notebook, notebook);
-  g_set_object (&self->sample, sample);
+  self->sample = sample;
+  g_free (self->code);
+  self->code = g_strdup (code);
   self->wanted = 0;
-  if (sample != NULL)
-    title = g_strdup_printf (_("What was read of %s, to look up and amend"), wb_app_bench_sample_get_code (sample));
+  self->wanted_burn = 0;
+  if (sample != 0)
+    title = g_strdup_printf (_("What was read of %s, to look up and amend"), code);
   gtk_label_set_text (self->title, title != NULL ? title : "");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->expander), GTK_ACCESSIBLE_PROPERTY_LABEL, title != NULL ? title : "", -1);
   update_amend (self);
+}
+
+void
+wb_reading_log_open_at (WbReadingLog *self,
+                        gint64        burn)
+{
+  g_return_if_fail (WB_IS_READING_LOG (self));
+
+  gtk_widget_set_vexpand (gtk_expander_get_child (self->expander), TRUE);
+  self->wanted_burn = burn;
+  self->focus = burn == 0;
+  gtk_expander_set_expanded (self->expander, TRUE);
+  focus_first (self);
+  show_wanted_burn (self);
+}
+
+gint64
+wb_reading_log_get_burn (WbReadingLog *self)
+{
+  GtkSelectionModel *model;
+  WbAppAmendItem *item;
+  const WbRecord *record;
+
+  g_return_val_if_fail (WB_IS_READING_LOG (self), 0);
+
+  model = gtk_list_view_get_model (self->list);
+  item = model != NULL ? gtk_single_selection_get_selected_item (GTK_SINGLE_SELECTION (model)) : NULL;
+  record = item != NULL ? wb_app_amend_item_get_record (item) : NULL;
+  return record != NULL && record->type == &wb_burn_type ? record->id : 0;
 }
 
 void
@@ -327,7 +398,7 @@ wb_reading_log_amend_reading (WbReadingLog *self,
   g_return_if_fail (WB_IS_READING_LOG (self));
   g_return_if_fail (column < WB_N_COLUMNS);
 
-  if (self->sample == NULL || wb_app_notebook_get_read_only (self->notebook))
+  if (self->sample == 0 || wb_app_notebook_get_read_only (self->notebook))
     return;
   self->wanted = reading;
   self->wanted_column = column;
@@ -360,5 +431,5 @@ wb_reading_log_show_history (WbReadingLog   *self,
   g_return_if_fail (WB_IS_APP_AMEND_ITEM (item));
 
   gtk_window_present (GTK_WINDOW (wb_history_dialog_new (GTK_WIDGET (self), self->notebook, item,
-                                                         wb_app_bench_sample_get_code (self->sample), self->us_units)));
+                                                         self->code, self->us_units)));
 }

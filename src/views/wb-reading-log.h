@@ -19,6 +19,13 @@ G_DECLARE_FINAL_TYPE (WbReadingLog, wb_reading_log, WB, READING_LOG, GtkWidget)
 GtkWidget   *wb_reading_log_new       (void);
 /* Whose record, in which units; a NULL sample: nobody's. */
 void         wb_reading_log_show      (WbReadingLog *self, WbAppNotebook *notebook, WbAppBenchSample *sample, gboolean us_units);
+/* The same of a sample that need not be at the bench. inner_mm: of its vessel, of two the wider; sample 0: nobody's. */
+void         wb_reading_log_show_record (WbReadingLog *self, WbAppNotebook *notebook, gint64 sample, const char *code, double inner_mm,
+                                         gboolean us_units);
+/* For a window of its own: unfolds it, as large as there is room, and puts the keyboard on that burn once it is read; 0: on its first line. */
+void         wb_reading_log_open_at    (WbReadingLog *self, gint64 burn);
+/* The burn whose line is chosen; 0: none is. */
+gint64       wb_reading_log_get_burn   (WbReadingLog *self);
 /* Unfolds it, and puts the keyboard on its first line; once more folds it. */
 void         wb_reading_log_toggle    (WbReadingLog *self);
 /* Opens the form of that reading of the sample that is shown, as soon as it is read, with the keyboard at that column. */
