@@ -4,14 +4,15 @@
 #include "wb-compare-page.h"
 
 #include "wb-accessible-name.h"
-#include "wb-app-chart.h"
 #include "wb-bundle.h"
 #include "wb-chart-file.h"
-#include "wb-chart-view.h"
 #include "wb-choice-list.h"
+#include "wb-compare-beside.h"
+#include "wb-compare-chart.h"
 #include "wb-decision-strip.h"
 #include "wb-file-choice.h"
 #include "wb-job-bar.h"
+#include "wb-numbers-view.h"
 #include "wb-plot.h"
 #include "wb-problem.h"
 #include "wb-ranking-list.h"
@@ -19,6 +20,8 @@
 #include <glib/gi18n.h>
 
 #define PICTURE_WIDTH_PT 720.0
+/* Of letters so large ranking and chart stand one below the other, and the page scrolls. */
+#define LARGE_DPI (96 * 1024 * 14 / 10)
 
 struct _WbComparePage
 {
@@ -28,94 +31,29 @@ struct _WbComparePage
   GtkStack      *stack;
   GtkLabel      *empty;
   WbJobBar      *job_bar;
+  GtkWidget     *group_row;
   GtkDropDown   *group;
+  GtkPaned      *paned;
+  GtkScrolledWindow *ranking_place;
   GtkLabel      *answer_text;
   GtkLabel      *sureness;
   WbDecisionStrip *decision;
   WbRankingList *ranking;
-  GtkDropDown   *kind;
-  GtkWidget     *figure_row;
-  GtkDropDown   *figure;
-  GtkDropDown   *stage;
-  WbChartView   *chart;
+  WbCompareChart *picture;
+  WbCompareBeside *beside;
+  WbNumbersView *numbers;
 
   /* owned */
   WbCraftAnswer *answer;
   WbAppJob      *job;      /* the answer's; NULL: none */
-  WbAppJob      *plot;     /* the chart's; NULL: none */
-  GArray        *figures;  /* int: WbFigure of each line of the figure's list; -1: all that the kind shows */
 
   /* state */
   gint64         shown_experiment; /* whose answer it is */
-  WbPlotKind     plotted;          /* what the chart in front is */
-  int            wanted_figure;    /* WbFigure that the person chose last; -1: none so far */
+  const char    *look;             /* "answer", "beside" or "numbers", static: what of the page is in front */
   gboolean       filling;
 };
 
 G_DEFINE_FINAL_TYPE (WbComparePage, wb_compare_page, WB_TYPE_PAGE)
-
-/* Figures that a person compares, in the order of the list. */
-static const WbFigure offered[] = {
-  WB_FIGURE_FULL_POOL, WB_FIGURE_POOL_LIMIT, WB_FIGURE_DEPTH, WB_FIGURE_FLAME, WB_FIGURE_VESSEL, WB_FIGURE_CONSUMPTION,
-  WB_FIGURE_HANG_UP, WB_FIGURE_SOOT, WB_FIGURE_MUSHROOM, WB_FIGURE_THROW, WB_FIGURE_SCORE,
-};
-
-static WbPlotKind
-get_kind (WbComparePage *self)
-{
-  guint selected = gtk_drop_down_get_selected (self->kind);
-
-  return selected == GTK_INVALID_LIST_POSITION ? WB_PLOT_GROWTH : (WbPlotKind) selected;
-}
-
-/* Of a single burn, to be followed over a life. */
-static gboolean
-is_of_a_burn (WbFigure figure)
-{
-  return figure != WB_FIGURE_FULL_POOL && figure != WB_FIGURE_POOL_LIMIT && figure != WB_FIGURE_SCORE;
-}
-
-/* What the kind shows unless told otherwise. */
-static int
-get_usual_figure (WbPlotKind kind)
-{
-  return kind == WB_PLOT_HEAT ? (int) WB_FIGURE_SCORE : kind == WB_PLOT_EFFECTS ? (int) WB_FIGURE_FULL_POOL : -1;
-}
-
-/* The figures that the kind in front can show; the one chosen last stays chosen where it is among them. */
-static void
-fill_figures (WbComparePage *self)
-{
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-  WbPlotKind kind = get_kind (self);
-  int all = -1;
-  guint usual = 0, wanted = G_MAXUINT;
-
-  g_array_set_size (self->figures, 0);
-  if (kind == WB_PLOT_LIFE)
-    {
-      gtk_string_list_append (names, _("the usual four"));
-      g_array_append_val (self->figures, all);
-    }
-  for (guint i = 0; i < G_N_ELEMENTS (offered); i++)
-    {
-      int figure = (int) offered[i];
-
-      if (kind == WB_PLOT_LIFE && !is_of_a_burn (offered[i]))
-        continue;
-      if (figure == get_usual_figure (kind))
-        usual = self->figures->len;
-      if (figure == self->wanted_figure)
-        wanted = self->figures->len;
-      gtk_string_list_append (names, _(wb_figure_get_label (offered[i])));
-      g_array_append_val (self->figures, figure);
-    }
-  self->filling = TRUE;
-  gtk_drop_down_set_model (self->figure, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (self->figure, wanted != G_MAXUINT ? wanted : usual);
-  self->filling = FALSE;
-  gtk_widget_set_visible (self->figure_row, wb_plot_kind_takes_figure (kind));
-}
 
 static guint
 get_group (WbComparePage *self)
@@ -125,112 +63,38 @@ get_group (WbComparePage *self)
   return selected == GTK_INVALID_LIST_POSITION ? 0 : selected;
 }
 
-/* ---- The chart ---- */
-
-/* What a chart of this kind shows of the group in front: the cells switched on, or the whole grid. */
-static void
-choose_what (WbComparePage *self,
-             WbPlotKind     kind,
-             const GArray  *cells,
-             WbPlotOptions *options)
+static gboolean
+is_beside (WbComparePage *self)
 {
-  guint figure = gtk_drop_down_get_selected (self->figure);
-  guint stage = gtk_drop_down_get_selected (self->stage);
-
-  wb_plot_options_init (options, self->answer->data->notebook->us_units);
-  options->group = (int) get_group (self);
-  if (wb_plot_kind_takes_figure (kind) && figure < self->figures->len)
-    options->figure = g_array_index (self->figures, int, figure);
-  options->stage = stage == GTK_INVALID_LIST_POSITION || stage == 0 ? WB_STAGE_ALL : (WbStage) (stage - 1);
-  if (cells->len > 0 && (kind == WB_PLOT_GROWTH || kind == WB_PLOT_RINGS || kind == WB_PLOT_LIFE))
-    {
-      options->cells = (const guint *) (gpointer) cells->data;
-      options->n_cells = cells->len;
-    }
+  return g_str_equal (self->look, "beside");
 }
 
 /* The bar shows what the person waits for: the answer before a chart of the one before. */
 static void
 update_bar (WbComparePage *self)
 {
-  WbAppJob *job = self->job != NULL ? self->job : self->plot;
-  const char *text = self->job != NULL ? _("Working out the comparison") : _("Drawing the chart");
+  WbAppJob *job = self->job;
+  const char *text = _("Working out the comparison");
 
-  if (self->job_bar != NULL && wb_job_bar_get_job (self->job_bar) != job)
-    wb_job_bar_set_job (self->job_bar, job, job != NULL ? text : NULL);
-}
-
-static void
-stop_plot (WbComparePage *self)
-{
-  if (self->plot == NULL)
+  if (self->job_bar == NULL)
     return;
-  wb_app_job_cancel (self->plot);
-  g_clear_object (&self->plot);
-  update_bar (self);
-}
-
-typedef struct
-{
-  WbComparePage *page;
-  WbAppJob      *job;
-  WbPlotKind     kind;
-} Plot;
-
-static void
-take_chart (WbComparePage *self,
-            WbPlotKind     kind,
-            WbChart       *chart,
-            const GError  *error)
-{
-  self->plotted = kind;
-  wb_chart_view_set_chart (self->chart, chart);
-  if (chart == NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    wb_problem_show (GTK_WIDGET (self), _("The chart was not drawn"), error);
-  wb_page_update_actions (WB_PAGE (self));
-}
-
-static void
-on_plotted_cb (GObject      *source,
-               GAsyncResult *result,
-               gpointer      data)
-{
-  Plot *plot = data;
-  g_autoptr (WbComparePage) self = plot->page;
-  g_autoptr (GError) error = NULL;
-  g_autoptr (WbChart) chart = wb_app_chart_plot_finish (result, &error);
-
-  /* Where the person cancelled it, no chart stands under choices that are not its own. */
-  if (self->plot == plot->job)
+  if (job == NULL && is_beside (self))
+    job = wb_compare_beside_get_job (self->beside, &text);
+  else if (job == NULL)
     {
-      stop_plot (self);
-      take_chart (self, plot->kind, chart, error);
+      job = wb_compare_chart_get_job (self->picture);
+      text = _("Drawing the chart");
     }
-  g_object_unref (plot->job);
-  g_free (plot);
+  if (wb_job_bar_get_job (self->job_bar) != job)
+    wb_job_bar_set_job (self->job_bar, job, job != NULL ? text : NULL);
 }
 
 static void
 draw (WbComparePage *self)
 {
-  g_autoptr (GArray) cells = NULL;
-  WbPlotKind kind = get_kind (self);
-  WbPlotOptions options;
-  Plot *plot;
+  g_autoptr (GArray) cells = wb_ranking_list_dup_shown (self->ranking);
 
-  stop_plot (self);
-  if (self->answer == NULL)
-    {
-      wb_chart_view_set_chart (self->chart, NULL);
-      return;
-    }
-  cells = wb_ranking_list_dup_shown (self->ranking);
-  choose_what (self, kind, cells, &options);
-  self->plot = wb_app_job_new ();
-  update_bar (self);
-  plot = g_new (Plot, 1);
-  *plot = (Plot) { g_object_ref (self), g_object_ref (self->plot), kind };
-  wb_app_chart_plot_async (self->answer, kind, &options, wb_app_job_get_cancellable (self->plot), on_plotted_cb, plot);
+  wb_compare_chart_set (self->picture, self->answer, get_group (self), cells);
 }
 
 static void
@@ -248,6 +112,7 @@ show_group (WbComparePage *self)
   gtk_label_set_text (self->sureness, sureness);
   wb_decision_strip_show (self->decision, wb_page_get_desk (WB_PAGE (self)), self->answer, MIN (get_group (self), ranking->n_groups - 1));
   wb_ranking_list_set_answer (self->ranking, self->answer, MIN (get_group (self), ranking->n_groups - 1));
+  wb_numbers_view_set (self->numbers, self->answer, MIN (get_group (self), ranking->n_groups - 1));
   draw (self);
 }
 
@@ -267,18 +132,54 @@ fill_groups (WbComparePage *self)
   self->filling = TRUE;
   gtk_drop_down_set_model (self->group, G_LIST_MODEL (titles));
   gtk_drop_down_set_selected (self->group, kept < ranking->n_groups ? kept : 0);
-  gtk_widget_set_visible (GTK_WIDGET (self->group), ranking->n_groups > 0);
   self->filling = FALSE;
 }
 
 /* ---- The answer ---- */
+
+/* Something of this experiment was burnt, and what is said of it is there. */
+static gboolean
+has_answer (WbComparePage *self)
+{
+  return self->answer != NULL && self->answer->data->burns->len > 0;
+}
+
+/* What lies side by side may be of other experiments: it needs no answer of this one. */
+static void
+show_look (WbComparePage *self)
+{
+  const char *child = is_beside (self) || has_answer (self) ? self->look : "empty";
+
+  gtk_stack_set_visible_child_name (self->stack, child);
+  gtk_widget_set_visible (self->group_row, !is_beside (self) && has_answer (self) && self->answer->ranking->n_groups > 0);
+  if (is_beside (self) && has_answer (self))
+    {
+      g_autoptr (GArray) cells = wb_ranking_list_dup_shown (self->ranking);
+
+      wb_compare_beside_propose (self->beside, self->answer, cells);
+    }
+  wb_compare_beside_set_shown (self->beside, is_beside (self) && gtk_widget_get_mapped (GTK_WIDGET (self)));
+  update_bar (self);
+}
+
+static void
+set_look (WbComparePage *self,
+          const char    *look)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (wb_page_get_actions (WB_PAGE (self))), "look");
+
+  self->look = g_intern_string (look);
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (look));
+  show_look (self);
+  wb_page_update_actions (WB_PAGE (self));
+}
 
 static void
 say_nothing (WbComparePage *self,
              const char    *why)
 {
   gtk_label_set_text (self->empty, why);
-  gtk_stack_set_visible_child_name (self->stack, "empty");
+  show_look (self);
 }
 
 static void
@@ -294,7 +195,7 @@ show_answer (WbComparePage *self)
   fill_groups (self);
   self->shown_experiment = wb_page_get_experiment (WB_PAGE (self));
   show_group (self);
-  gtk_stack_set_visible_child_name (self->stack, "answer");
+  show_look (self);
 }
 
 /* An answer on its way. */
@@ -341,7 +242,6 @@ stop_job (WbComparePage *self)
   if (self->job != NULL)
     wb_app_job_cancel (self->job);
   g_clear_object (&self->job);
-  stop_plot (self);
   update_bar (self);
 }
 
@@ -378,7 +278,9 @@ wb_compare_page_set_experiment (WbPage *page,
       g_clear_pointer (&self->answer, wb_craft_answer_unref);
       wb_decision_strip_show (self->decision, NULL, NULL, 0);
       wb_ranking_list_set_answer (self->ranking, NULL, 0);
-      wb_chart_view_set_chart (self->chart, NULL);
+      wb_numbers_view_set (self->numbers, NULL, 0);
+      wb_compare_chart_set (self->picture, NULL, 0, NULL);
+      wb_compare_beside_set_experiment (self->beside, experiment);
       say_nothing (self, "");
     }
   WB_PAGE_CLASS (wb_compare_page_parent_class)->set_experiment (page, experiment);
@@ -393,8 +295,18 @@ wb_compare_page_close (WbPage *page)
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
   wb_decision_strip_show (self->decision, NULL, NULL, 0);
   wb_ranking_list_set_answer (self->ranking, NULL, 0);
-  wb_chart_view_set_chart (self->chart, NULL);
+  wb_numbers_view_set (self->numbers, NULL, 0);
+  wb_compare_chart_set (self->picture, NULL, 0, NULL);
+  wb_compare_beside_set_desk (self->beside, NULL);
   WB_PAGE_CLASS (wb_compare_page_parent_class)->close (page);
+}
+
+static void
+wb_compare_page_open (WbPage *page,
+                      WbDesk *desk)
+{
+  WB_PAGE_CLASS (wb_compare_page_parent_class)->open (page, desk);
+  wb_compare_beside_set_desk (WB_COMPARE_PAGE (page)->beside, desk);
 }
 
 /* ---- Choices ---- */
@@ -407,43 +319,63 @@ on_group_selected_cb (WbComparePage *self)
 }
 
 static void
-on_choice_cb (WbComparePage *self)
+on_shown_changed_cb (WbComparePage *self)
 {
   if (!self->filling)
     draw (self);
 }
 
+/* A value of the chart was chosen: a combination's samples go side by side, a sample's readings into a window. */
 static void
-on_kind_cb (WbComparePage *self)
+on_opened_cb (WbComparePage       *self,
+              const WbChartTarget *target)
 {
-  if (self->filling)
-    return;
-  fill_figures (self);
-  draw (self);
-}
+  gboolean whole = target->sample < 0;
 
-static void
-on_figure_cb (WbComparePage *self)
-{
-  guint figure = gtk_drop_down_get_selected (self->figure);
-
-  if (self->filling || figure >= self->figures->len)
-    return;
-  self->wanted_figure = g_array_index (self->figures, int, figure);
-  draw (self);
+  wb_compare_beside_open (self->beside, target);
+  if (whole)
+    set_look (self, "beside");
 }
 
 /* ---- Actions ---- */
+
+/* The chart that stands in front; NULL: none does. */
+static WbChartView *
+get_front_chart (WbComparePage *self)
+{
+  if (is_beside (self))
+    return wb_compare_beside_get_chart_view (self->beside);
+  return g_str_equal (self->look, "answer") && has_answer (self) ? wb_compare_chart_get_view (self->picture) : NULL;
+}
+
+static WbPlotKind
+get_front_kind (WbComparePage *self)
+{
+  return is_beside (self) ? wb_compare_beside_get_kind (self->beside) : wb_compare_chart_get_kind (self->picture);
+}
 
 static void
 on_chart_path_cb (const char *path,
                   gpointer    user)
 {
   g_autoptr (WbComparePage) self = user;
-  WbChart *chart = self->chart != NULL ? wb_chart_view_get_chart (self->chart) : NULL;
+  WbChartView *view = self->picture != NULL ? get_front_chart (self) : NULL;
+  WbChart *chart = view != NULL ? wb_chart_view_get_chart (view) : NULL;
 
   if (path != NULL && chart != NULL)
-    wb_chart_file_write (GTK_WIDGET (self), chart, PICTURE_WIDTH_PT, wb_plot_get_height (self->plotted, chart, PICTURE_WIDTH_PT), path);
+    wb_chart_file_write (GTK_WIDGET (self), chart, PICTURE_WIDTH_PT, wb_plot_get_height (get_front_kind (self), chart, PICTURE_WIDTH_PT), path);
+}
+
+static void
+save_chart (WbComparePage *self)
+{
+  g_autofree char *name = NULL;
+
+  if (get_front_chart (self) == NULL)
+    return;
+  name = is_beside (self) ? g_strdup_printf ("side-by-side-%s.png", wb_plot_kind_get_key (get_front_kind (self)))
+                          : g_strdup_printf ("%s-%s.png", self->answer->data->experiment->code, wb_plot_kind_get_key (get_front_kind (self)));
+  wb_file_choice_save (GTK_WIDGET (self), _("Save the chart"), WB_FILE_PICTURE, name, on_chart_path_cb, g_object_ref (self));
 }
 
 static void
@@ -451,10 +383,19 @@ on_save_chart_cb (GSimpleAction *action,
                   GVariant      *parameter,
                   gpointer       user)
 {
-  WbComparePage *self = user;
-  g_autofree char *name = g_strdup_printf ("%s-%s.png", self->answer->data->experiment->code, wb_plot_kind_get_key (self->plotted));
+  save_chart (user);
+}
 
-  wb_file_choice_save (GTK_WIDGET (self), _("Save the chart"), WB_FILE_PICTURE, name, on_chart_path_cb, g_object_ref (self));
+static void
+on_copy_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbChartView *view = get_front_chart (user);
+  const char *what = g_variant_get_string (parameter, NULL);
+
+  if (view != NULL)
+    wb_chart_view_copy (view, g_str_equal (what, "picture") ? WB_CHART_COPY_PICTURE : g_str_equal (what, "csv") ? WB_CHART_COPY_CSV : WB_CHART_COPY_TEXT);
 }
 
 /* For menus, shortcuts and tests: the kind by its key. */
@@ -463,28 +404,72 @@ on_chart_kind_cb (GSimpleAction *action,
                   GVariant      *parameter,
                   gpointer       user)
 {
-  int kind = wb_plot_kind_from_key (g_variant_get_string (parameter, NULL));
+  const char *key = g_variant_get_string (parameter, NULL);
 
-  if (kind >= 0)
-    gtk_drop_down_set_selected (WB_COMPARE_PAGE (user)->kind, (guint) kind);
+  if (is_beside (user))
+    wb_compare_beside_set_what (WB_COMPARE_PAGE (user)->beside, key);
+  else
+    wb_compare_chart_set_kind (WB_COMPARE_PAGE (user)->picture, key);
+}
+
+static void
+on_look_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  static const char *const looks[] = { "answer", "beside", "numbers", NULL };
+
+  if (g_strv_contains (looks, g_variant_get_string (parameter, NULL)))
+    set_look (user, g_variant_get_string (parameter, NULL));
+}
+
+static void
+on_find_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  set_look (user, "beside");
+  wb_compare_beside_choose (WB_COMPARE_PAGE (user)->beside);
 }
 
 static const GActionEntry actions[] = {
   { "save-chart", on_save_chart_cb, NULL, NULL, NULL },
+  { "copy-chart", on_copy_cb, "s", NULL, NULL },
   { "chart", on_chart_kind_cb, "s", NULL, NULL },
+  { "look", on_look_cb, "s", "'answer'", NULL },
+  { "find", on_find_cb, NULL, NULL, NULL },
 };
 
 static void
 wb_compare_page_update_actions (WbPage *page)
 {
   WbComparePage *self = WB_COMPARE_PAGE (page);
-  gboolean drawn = self->answer != NULL && wb_chart_view_get_chart (self->chart) != NULL;
+  gboolean drawn = get_front_chart (self) != NULL;
 
   wb_page_enable_action (page, "save-chart", drawn);
-  wb_page_enable_action (page, "chart", self->answer != NULL);
+  wb_page_enable_action (page, "copy-chart", drawn);
+  wb_page_enable_action (page, "chart", is_beside (self) || self->answer != NULL);
+  wb_page_enable_action (page, "look", wb_page_get_desk (page) != NULL);
+  wb_page_enable_action (page, "find", wb_page_get_desk (page) != NULL);
 }
 
 /* ---- Class ---- */
+
+static void
+wb_compare_page_map (GtkWidget *widget)
+{
+  WbComparePage *self = WB_COMPARE_PAGE (widget);
+
+  GTK_WIDGET_CLASS (wb_compare_page_parent_class)->map (widget);
+  wb_compare_beside_set_shown (self->beside, is_beside (self));
+}
+
+static void
+wb_compare_page_unmap (GtkWidget *widget)
+{
+  wb_compare_beside_set_shown (WB_COMPARE_PAGE (widget)->beside, FALSE);
+  GTK_WIDGET_CLASS (wb_compare_page_parent_class)->unmap (widget);
+}
 
 static void
 wb_compare_page_dispose (GObject *object)
@@ -498,13 +483,6 @@ wb_compare_page_dispose (GObject *object)
 }
 
 static void
-wb_compare_page_finalize (GObject *object)
-{
-  g_array_unref (WB_COMPARE_PAGE (object)->figures);
-  G_OBJECT_CLASS (wb_compare_page_parent_class)->finalize (object);
-}
-
-static void
 wb_compare_page_class_init (WbComparePageClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
@@ -513,9 +491,13 @@ wb_compare_page_class_init (WbComparePageClass *klass)
   g_type_ensure (WB_TYPE_JOB_BAR);
   g_type_ensure (WB_TYPE_DECISION_STRIP);
   g_type_ensure (WB_TYPE_RANKING_LIST);
-  g_type_ensure (WB_TYPE_CHART_VIEW);
+  g_type_ensure (WB_TYPE_COMPARE_CHART);
+  g_type_ensure (WB_TYPE_COMPARE_BESIDE);
+  g_type_ensure (WB_TYPE_NUMBERS_VIEW);
   G_OBJECT_CLASS (klass)->dispose = wb_compare_page_dispose;
-  G_OBJECT_CLASS (klass)->finalize = wb_compare_page_finalize;
+  widget_class->map = wb_compare_page_map;
+  widget_class->unmap = wb_compare_page_unmap;
+  page_class->open = wb_compare_page_open;
   page_class->reload = wb_compare_page_reload;
   page_class->close = wb_compare_page_close;
   page_class->set_experiment = wb_compare_page_set_experiment;
@@ -525,58 +507,48 @@ wb_compare_page_class_init (WbComparePageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, empty);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, job_bar);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, group);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, group_row);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, paned);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, ranking_place);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, answer_text);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, sureness);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, decision);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, ranking);
-  gtk_widget_class_bind_template_child (widget_class, WbComparePage, kind);
-  gtk_widget_class_bind_template_child (widget_class, WbComparePage, figure_row);
-  gtk_widget_class_bind_template_child (widget_class, WbComparePage, figure);
-  gtk_widget_class_bind_template_child (widget_class, WbComparePage, stage);
-  gtk_widget_class_bind_template_child (widget_class, WbComparePage, chart);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, picture);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, beside);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, numbers);
   gtk_widget_class_bind_template_callback (widget_class, on_group_selected_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_choice_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_kind_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_figure_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_opened_cb);
+  gtk_widget_class_bind_template_callback (widget_class, save_chart);
+  gtk_widget_class_bind_template_callback (widget_class, update_bar);
+  gtk_widget_class_bind_template_callback (widget_class, wb_page_update_actions);
 }
 
 static void
-fill_choices (WbComparePage *self)
+on_dpi_cb (WbComparePage *self)
 {
-  g_autoptr (GtkStringList) kinds = gtk_string_list_new (NULL);
-  g_autoptr (GtkStringList) stages = gtk_string_list_new (NULL);
+  int dpi = 0;
 
-  for (guint i = 0; i < WB_PLOT_N_KINDS; i++)
-    gtk_string_list_append (kinds, wb_plot_kind_get_label ((WbPlotKind) i));
-  gtk_string_list_append (stages, _("whole life"));
-  for (guint i = 0; i < WB_N_STAGES; i++)
-    gtk_string_list_append (stages, _(wb_stage_get_label ((WbStage) i)));
-  self->filling = TRUE;
-  gtk_drop_down_set_model (self->kind, G_LIST_MODEL (kinds));
-  gtk_drop_down_set_model (self->stage, G_LIST_MODEL (stages));
-  self->filling = FALSE;
-  fill_figures (self);
+  g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-xft-dpi", &dpi, NULL);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->paned), dpi >= LARGE_DPI ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_scrolled_window_set_min_content_height (self->ranking_place, dpi >= LARGE_DPI ? 360 : 130);
+  wb_compare_chart_set_tall (self->picture, dpi >= LARGE_DPI);
+  wb_compare_beside_set_tall (self->beside, dpi >= LARGE_DPI);
 }
 
 static void
 wb_compare_page_init (WbComparePage *self)
 {
-  self->figures = g_array_new (FALSE, FALSE, sizeof (int));
-  self->wanted_figure = -1;
+  self->look = g_intern_static_string ("answer");
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->filling = FALSE;
   wb_accessible_name_drop_down (self->group, _("Vessel and scent"));
-  wb_accessible_name_drop_down (self->kind, _("Chart"));
-  wb_accessible_name_drop_down (self->figure, _("Figure"));
-  wb_accessible_name_drop_down (self->stage, _("Stage of the candle's life"));
+  wb_choice_list_fit (self->group, 26);
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
-  wb_chart_view_set_minimum (self->chart, 380, 230);
-  /* No choice is so long that it pushes the sidebar aside. */
-  wb_choice_list_fit (self->kind, 19);
-  wb_choice_list_fit (self->stage, 9);
-  wb_choice_list_fit (self->figure, 24);
-  fill_choices (self);
-  g_signal_connect_object (self->ranking, "shown-changed", G_CALLBACK (on_choice_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->ranking, "shown-changed", G_CALLBACK (on_shown_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi", G_CALLBACK (on_dpi_cb), self, G_CONNECT_SWAPPED);
+  on_dpi_cb (self);
   say_nothing (self, "");
   wb_page_update_actions (WB_PAGE (self));
 }

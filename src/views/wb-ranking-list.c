@@ -4,17 +4,17 @@
 #include "wb-ranking-list.h"
 
 #include "wb-badge.h"
-#include "wb-chart-sample.h"
+#include "wb-figure-words.h"
 #include "wb-focus-walk.h"
-#include "wb-number.h"
 #include "wb-plot.h"
+#include "wb-swatch.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
 
 #define SHOWN_AT_FIRST 3
-#define SWATCH_WIDTH 26
-#define SWATCH_HEIGHT 12
+/* In so short a list there is room for all the reasons: they stand there without being asked for. */
+#define UNFOLDED_MOST 4
 
 struct _WbRankingList
 {
@@ -63,56 +63,6 @@ badge_of (WbCraftVerdict verdict)
     }
 }
 
-static char *
-dup_chance (double p)
-{
-  g_autofree char *text = NULL;
-
-  if (!isfinite (p))
-    return g_strdup ("–");
-  if (p > 0 && lround (100 * p) == 0)
-    return g_strdup (_("under 1 in 100"));
-  /* counted in random draws: all of them is no certainty */
-  if (lround (100 * p) == 100)
-    return g_strdup (_("over 99 in 100"));
-  text = wb_number_format (p * 100, 0, NULL);
-  return g_strdup_printf (_("%s in 100"), text);
-}
-
-static char *
-dup_score (WbCraftInterval score)
-{
-  g_autofree char *value = NULL;
-  g_autofree char *low = NULL;
-  g_autofree char *high = NULL;
-
-  if (!isfinite (score.value))
-    return g_strdup (_("no score"));
-  value = wb_number_format (score.value, 2, NULL);
-  if (!isfinite (score.low) || !isfinite (score.high))
-    return g_strdup_printf (_("score %s"), value);
-  low = wb_number_format (score.low, 2, NULL);
-  high = wb_number_format (score.high, 2, NULL);
-  if (g_str_equal (low, value) && g_str_equal (high, value))
-    return g_strdup_printf (_("score %s"), value);
-  return g_strdup_printf (_("score %s (%s to %s)"), value, low, high);
-}
-
-static void
-draw_swatch (GtkDrawingArea *area,
-             cairo_t        *cr,
-             int             width,
-             int             height,
-             gpointer        series)
-{
-  GtkStyleContext *style = gtk_widget_get_style_context (GTK_WIDGET (area));
-  GdkRGBA ink;
-
-  gtk_style_context_get_color (style, &ink);
-  wb_chart_sample_draw (ink.red + ink.green + ink.blue > 1.5 ? WB_CHART_THEME_DARK : WB_CHART_THEME_LIGHT, cr,
-                              GPOINTER_TO_INT (series), width, height);
-}
-
 static GtkWidget *
 text_new (const char *text,
           const char *style)
@@ -140,9 +90,21 @@ on_switch_toggled_cb (GtkCheckButton *button,
   g_signal_emit (self, signals[SHOWN_CHANGED], 0);
 }
 
+/* The interval of the score stands in the numbers. */
+static char *
+dup_numbers (const WbCraftRanked *ranked)
+{
+  g_autofree char *best = wb_figure_words_dup_chance (ranked->p_best);
+  g_autofree char *score = wb_figure_words_dup_share (ranked->score.value);
+
+  return isfinite (ranked->score.value) ? g_strdup_printf (_("best: %s · score %s of 1"), best, score)
+                                        : g_strdup_printf (_("best: %s · no score"), best);
+}
+
 /* Why it stands there, below the row's two lines. */
 static GtkWidget *
-reasons_new (const WbCraftRanked *ranked)
+reasons_new (const WbCraftRanked *ranked,
+             gboolean             unfolded)
 {
   GtkWidget *expander = gtk_expander_new (_("Why"));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
@@ -152,6 +114,7 @@ reasons_new (const WbCraftRanked *ranked)
     gtk_box_append (GTK_BOX (box), text_new (g_ptr_array_index (sentences, i), "hint"));
   gtk_widget_set_margin_start (box, 14);
   gtk_expander_set_child (GTK_EXPANDER (expander), box);
+  gtk_expander_set_expanded (GTK_EXPANDER (expander), unfolded);
   wb_focus_walk_fold (GTK_EXPANDER (expander));
   gtk_accessible_update_property (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Why"), -1);
   return expander;
@@ -166,14 +129,12 @@ row_new (WbRankingList       *self,
   g_autofree char *wick = group->by_vessel && group->by_scent ? wb_dataset_dup_wick_name (data, ranked->cell)
                                                               : wb_dataset_dup_cell_name (data, ranked->cell);
   g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
-  g_autofree char *best = dup_chance (ranked->p_best);
-  g_autofree char *score = dup_score (ranked->score);
-  g_autofree char *numbers = g_strdup_printf (_("best: %s · %s"), best, score);
+  g_autofree char *numbers = dup_numbers (ranked);
   g_autofree char *label = g_strdup_printf (_("Show %s in the chart"), wick);
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *button = gtk_check_button_new ();
-  GtkWidget *swatch = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+  GtkWidget *swatch = wb_swatch_new (wb_plot_get_series (data, ranked->cell));
   GtkWidget *name = g_object_new (GTK_TYPE_LABEL, "label", wick, "xalign", 0.0, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_MIDDLE,
                                   "tooltip-text", wick, NULL);
 
@@ -183,10 +144,6 @@ row_new (WbRankingList       *self,
   gtk_check_button_set_active (GTK_CHECK_BUTTON (button), g_hash_table_contains (self->shown, GUINT_TO_POINTER (ranked->cell + 1)));
   g_signal_connect (button, "toggled", G_CALLBACK (on_switch_toggled_cb), self);
   g_ptr_array_add (self->switches, button);
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (swatch), SWATCH_WIDTH);
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (swatch), SWATCH_HEIGHT);
-  gtk_widget_set_valign (swatch, GTK_ALIGN_CENTER);
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (swatch), draw_swatch, GINT_TO_POINTER (wb_plot_get_series (data, ranked->cell)), NULL);
   gtk_widget_add_css_class (name, "heading");
 
   gtk_box_append (GTK_BOX (line), text_new (rank, "numeric"));
@@ -197,7 +154,7 @@ row_new (WbRankingList       *self,
   gtk_box_append (GTK_BOX (row), line);
   gtk_box_append (GTK_BOX (row), text_new (numbers, "dim-label"));
   if (ranked->reasons->len > 0)
-    gtk_box_append (GTK_BOX (row), reasons_new (ranked));
+    gtk_box_append (GTK_BOX (row), reasons_new (ranked, group->n_cells <= UNFOLDED_MOST));
   gtk_widget_add_css_class (row, "rankrow");
   return row;
 }

@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 
 /*
  * The cells of one group of an answer, best first: verdict, score, chance of
- * being best, and why. Each has a switch that puts its curve into the chart
+ * being best, and why (unfolded where the list is short; intervals stand in WbNumbersView). Each has a switch that puts its curve into the chart
  * beside it; the swatch is the chart's own look of that cell.
  *
  * Signal "shown-changed": other cells are switched on. A plain list with a row for each cell, no column view: a group is short.

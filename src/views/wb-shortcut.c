@@ -46,6 +46,22 @@ static const WbShortcut shortcuts[] = {
   { N_("On a page"), "page.add-paper", "<Control><Alt>a", N_("Keep a document with the material") },
   { N_("On a page"), "page.print", "<Control>p", N_("Print") },
 
+  { N_("In a comparison"), "page.look::answer", "<Control>1", N_("The answer, and why") },
+  { N_("In a comparison"), "page.look::beside", "<Control>2", N_("Side by side") },
+  { N_("In a comparison"), "page.look::numbers", "<Control>3", N_("The numbers") },
+  { N_("In a comparison"), "page.find", "<Control>f", N_("Choose what lies side by side") },
+  { N_("In a comparison"), NULL, "<Alt>Up", N_("Put the chosen line of what lies side by side one up") },
+  { N_("In a comparison"), NULL, "<Alt>Down", N_("Put it one down") },
+  { N_("In a comparison"), NULL, "Delete", N_("Take it away") },
+  { N_("In a comparison"), "page.copy-chart::picture", "<Control><Shift>c", N_("Copy the chart as a picture") },
+  { N_("In a comparison"), "page.copy-chart::csv", "<Control><Alt>c", N_("Copy its figures as CSV") },
+  { N_("In a comparison"), "page.save-chart", "<Control><Shift>s", N_("Save the chart as a picture or PDF") },
+
+  { N_("In a chart"), NULL, "Right", N_("Go to the next value; Left goes back, Down and Up to other lines") },
+  { N_("In a chart"), NULL, "Return", N_("Open the sample that the value is of, or the samples of its combination") },
+  { N_("In a chart"), NULL, "t", N_("The figures as a table, and back") },
+  { N_("In a chart"), NULL, "<Control>c", N_("Copy the figures") },
+
   { N_("In a wax's method"), NULL, "<Alt>Up", N_("Put the step one earlier") },
   { N_("In a wax's method"), NULL, "<Alt>Down", N_("Put the step one later") },
 

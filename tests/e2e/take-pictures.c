@@ -135,6 +135,7 @@ take_charts (WbE2eDriver *driver)
     { "Pool growth", NULL }, { "Pool rings from above", "chart-rings" }, { "Over the candle's life", "chart-life" },
     { "Growth over the grid", "chart-grid" }, { "Heat map of the grid", "chart-heat" }, { "Score and its parts", "chart-score" },
     { "Chance of each rank", "chart-ranks" }, { "Effects on one figure", "chart-effects" },
+    { "Smoke, soot and mushroom in time", "chart-marks" }, { "What a wrong choice costs", "chart-loss" },
   };
 
   for (guint i = 1; i < G_N_ELEMENTS (kinds); i++)
@@ -143,6 +144,24 @@ take_charts (WbE2eDriver *driver)
       take (driver, kinds[i].name);
     }
   wb_e2e_driver_pick (driver, "Chart", 0, kinds[0].label);
+}
+
+/* The other two sides of the page: what lies side by side, its chooser, and the numbers. */
+static void
+take_beside (WbE2eDriver *driver)
+{
+  wb_e2e_driver_press (driver, "<Control>2");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "Choose what lies side by side");
+  take (driver, "beside");
+  wb_e2e_driver_press (driver, "<Control>f");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "What to lay side by side");
+  take (driver, "pick-dialog");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "What to lay side by side");
+  wb_e2e_driver_press (driver, "<Control>3");
+  wb_e2e_driver_read (driver, "Scores and chances");
+  take (driver, "numbers");
+  wb_e2e_driver_press (driver, "<Control>1");
 }
 
 static void
@@ -159,6 +178,7 @@ take_experiment (WbE2eDriver *driver)
   take_charts (driver);
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Table");
   take (driver, "compare-table");
+  take_beside (driver);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     {
       wb_e2e_driver_press (driver, pages[i].key);

@@ -301,6 +301,54 @@ test_says (GtkWidget  *widget,
   return FALSE;
 }
 
+static gboolean
+on_late_cb (gpointer late)
+{
+  *(gboolean *) late = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+/* Layout and drawing come with the frame clock: a few frames later all stands where it stays. */
+static void
+wait_for_frames (void)
+{
+  gboolean late = FALSE;
+
+  g_timeout_add (400, on_late_cb, &late);
+  test_wait (test_is_true, &late);
+}
+
+void
+test_look_at (GtkWidget  *widget,
+              const char *name)
+{
+  const char *folder = g_getenv ("WICKBENCH_PICTURES");
+  g_autoptr (GdkPaintable) paintable = NULL;
+  g_autoptr (GskRenderNode) node = NULL;
+  g_autoptr (GdkTexture) texture = NULL;
+  g_autofree char *file = NULL, *path = NULL;
+  GtkSnapshot *snapshot;
+  int width, height;
+
+  if (folder == NULL)
+    return;
+  paintable = gtk_widget_paintable_new (widget);
+  while (node == NULL)
+    {
+      wait_for_frames ();
+      width = gtk_widget_get_width (widget);
+      height = gtk_widget_get_height (widget);
+      snapshot = gtk_snapshot_new ();
+      gdk_paintable_snapshot (paintable, GDK_SNAPSHOT (snapshot), width, height);
+      node = gtk_snapshot_free_to_node (snapshot);
+    }
+  texture = gsk_renderer_render_texture (gtk_native_get_renderer (gtk_widget_get_native (widget)), node,
+                                         &GRAPHENE_RECT_INIT (0, 0, width, height));
+  file = g_strconcat (name, ".png", NULL);
+  path = g_build_filename (folder, file, NULL);
+  g_assert_true (gdk_texture_save_to_png (texture, path));
+}
+
 gboolean
 test_says_saved (gpointer window)
 {
@@ -361,6 +409,7 @@ main (int    argc,
   test_window_add ();
   test_bad_input_add ();
   test_calendar_add ();
+  test_compare_beside_add ();
   test_compare_page_add ();
   test_evening_sheet_add ();
   test_evening_typing_add ();

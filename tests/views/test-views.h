@@ -44,6 +44,8 @@ gboolean       test_enabled         (WbWindow *window, const char *action);
 gboolean       test_says_saved      (gpointer window);
 /* Waits until the notebook saves nothing any more and what it told has arrived. */
 void           test_settle          (WbWindow *window);
+/* Writes what a widget shows as NAME.png into the folder that WICKBENCH_PICTURES names, for who wants to look; nothing without it. */
+void           test_look_at         (GtkWidget *widget, const char *name);
 /* Fails the test for each control of the widget that has no accessible name; how many have to have one. test-templates.c */
 guint          test_check_names     (GtkWidget *widget, const char *where);
 
@@ -63,6 +65,7 @@ void           test_burn_round_add     (void);
 void           test_burn_state_add     (void);
 void           test_burn_throw_add     (void);
 void           test_calendar_add       (void);
+void           test_compare_beside_add (void);
 void           test_compare_page_add   (void);
 void           test_evening_sheet_add  (void);
 void           test_evening_typing_add (void);
