@@ -34,10 +34,8 @@ dup_p (double p)
 {
   g_autofree char *number = NULL;
 
-  if (p < 0.001)
-    return g_strdup ("p < 0.001");
-  number = wb_number_format (p, 3, NULL);
-  return g_strdup_printf ("p = %s", number);
+  number = wb_number_format (fmax (p, 0.001), 3, NULL);
+  return g_strdup_printf (p < 0.001 ? "p < %s" : "p = %s", number);
 }
 
 char *

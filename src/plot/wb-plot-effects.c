@@ -221,11 +221,10 @@ dup_terms (const WbCraftEffects *found)
       if (isnan (term->p))
         continue;
 
-      g_autofree char *p = term->p < 0.001 ? g_strdup ("< 0.001") : NULL;
-      g_autofree char *number = wb_number_format (term->p, 3, NULL);
       g_autofree char *label = wb_craft_term_dup_label (term->term);
+      g_autofree char *number = wb_number_format (fmax (term->p, 0.001), 3, NULL);
 
-      g_string_append_printf (text, "%s%s: p\302\240%s%s", n++ > 0 ? "; " : "", label, p != NULL ? p : "=\302\240", p != NULL ? "" : number);
+      g_string_append_printf (text, "%s%s: p\302\240%s\302\240%s", n++ > 0 ? "; " : "", label, term->p < 0.001 ? "<" : "=", number);
     }
   if (n > 0)
     g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "; %u sample.", "; %u samples.", found->n), found->n);

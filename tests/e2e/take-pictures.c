@@ -4,12 +4,15 @@
 #include "wb-e2e-driver.h"
 
 #include <glib/gstdio.h>
+#include <stdlib.h>
 
 /*
  * Takes the README's pictures, or with "gallery" as second word one of every page and dialog in three looks, to be
- * looked at. Not a test: run by data/screenshots/take.
+ * looked at. Not a test: run by data/screenshots/take. With "tour" it shows the pages and what a key opens, in whatever
+ * language LANGUAGE says, and with a third word in text of so many per cent. LANGUAGE=he:de is German with the window laid out
+ * from right to left, for GTK itself speaks Hebrew.
  *
- *   take-pictures FOLDER [gallery]
+ *   take-pictures FOLDER [gallery | tour [PERCENT]]
  */
 
 #define WIDTH 1024
@@ -30,6 +33,8 @@ typedef struct
 
 static const char *output;
 static const char *look = ""; /* ending of the names, after the theme */
+static gboolean may_be_same;   /* as the one before: on a tour, where a key may have nothing to open */
+static int text_percent = 100;
 static GBytes *before; /* the picture that was taken last; NULL: none */
 
 static gboolean
@@ -61,7 +66,7 @@ is_still (gpointer user)
     }
   g_clear_pointer (&picture->last, g_bytes_unref);
   picture->last = g_steal_pointer (&bytes);
-  return picture->same >= STILL_LOOKS && now - picture->since >= STILL_US && !is_same (before, picture->last);
+  return picture->same >= STILL_LOOKS && now - picture->since >= STILL_US && (may_be_same || !is_same (before, picture->last));
 }
 
 static void
@@ -89,6 +94,15 @@ add_settings (const char *folder,
 
   g_assert_cmpint (g_mkdir_with_parents (settings, 0700), ==, 0);
   g_assert_true (g_file_set_contents (file, text, -1, NULL));
+  if (text_percent != 100)
+    {
+      g_autofree char *gtk = g_build_filename (folder, "home", "XDG_CONFIG_HOME", "gtk-4.0", NULL);
+      g_autofree char *ini = g_build_filename (gtk, "settings.ini", NULL);
+      g_autofree char *dpi = g_strdup_printf ("[Settings]\ngtk-xft-dpi=%d\n", 96 * 1024 * text_percent / 100);
+
+      g_assert_cmpint (g_mkdir_with_parents (gtk, 0700), ==, 0);
+      g_assert_true (g_file_set_contents (ini, dpi, -1, NULL));
+    }
 }
 
 /* At the right, where the page lies. */
@@ -557,6 +571,78 @@ take_table (WbE2eDriver *driver)
   take_pour (driver);
 }
 
+/* ---- Pages and dialogs by their keys, whatever the language ---- */
+
+/* The first moment of a page is none of it: what a key opens may come late. */
+static void
+take_shown (WbE2eDriver *driver,
+            const char  *name)
+{
+  g_usleep (1500 * G_TIME_SPAN_MILLISECOND);
+  take (driver, name);
+}
+
+static void
+tour_dialogs (WbE2eDriver *driver,
+              const char  *code)
+{
+  static const struct { const char *key, *name; } dialogs[] = {
+    { "<Control><Shift>l", "log-sheet" }, { "<Control><Shift>b", "bench-plan" }, { "<Control><Shift>e", "evening" },
+    { "<Control>h", "event" }, { "<Control>u", "look" }, { "F1", "cautions" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (dialogs); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("%s-%s", code, dialogs[i].name);
+
+      wb_e2e_driver_press (driver, "<Alt>7");
+      wb_e2e_driver_press (driver, dialogs[i].key);
+      take_shown (driver, name);
+      wb_e2e_driver_press (driver, "Escape");
+    }
+}
+
+static void
+take_tour (WbE2eDriver *driver)
+{
+  static const struct { const char *key, *name; } places[] = {
+    { "<Alt>1", "today" }, { "<Alt>2", "materials" }, { "<Control><Alt>m", "measure" }, { "<Control><Alt>s", "sizes" }, { "<Alt>3", "record" },
+    { "<Control>comma", "preferences" }, { "<Control>question", "shortcuts" }, { "F10", "menu" }, { "<Control><Shift>n", "plan-form" },
+  };
+  static const struct { const char *key, *name; } pages[] = {
+    { "<Alt>5", "plan" }, { "<Alt>6", "pour" }, { "<Alt>7", "burn" }, { "<Alt>8", "compare" }, { "<Alt>9", "report" },
+  };
+  static const char *const codes[] = { "HF-1", "FC-1", "HA-1", "TC-1" };
+
+  may_be_same = TRUE;
+  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      wb_e2e_driver_press (driver, places[i].key);
+      take_shown (driver, places[i].name);
+      if (i > 1 && i != 4)
+        wb_e2e_driver_press (driver, "Escape");
+    }
+  for (guint k = 0; k < G_N_ELEMENTS (codes); k++)
+    {
+      g_autofree char *item = g_strconcat (codes[k], "*", NULL);
+
+      open_experiment (driver, item);
+      for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+        {
+          g_autofree char *name = g_strdup_printf ("%s-%s", codes[k], pages[i].name);
+          g_autofree char *below = g_strdup_printf ("%s-below", name);
+
+          wb_e2e_driver_press (driver, pages[i].key);
+          take_shown (driver, name);
+          scroll (driver, 8);
+          take_shown (driver, below);
+          scroll (driver, -40);
+        }
+    }
+  open_experiment (driver, "FC-1*");
+  tour_dialogs (driver, "FC-1");
+}
+
 static void
 run (const char *theme,
      void      (*story) (WbE2eDriver *driver))
@@ -580,6 +666,12 @@ pictures_of_the_readme (void)
 }
 
 static void
+pictures_of_a_tour (void)
+{
+  run ("light", take_tour);
+}
+
+static void
 pictures_in_a_look (gconstpointer theme)
 {
   g_autofree char *ending = g_strconcat ("-", theme, NULL);
@@ -595,12 +687,17 @@ main (int    argc,
       char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  if (argc < 2 || argc > 3)
+  if (argc < 2 || argc > 4)
     return 2;
   output = argv[1];
   g_assert_cmpint (g_mkdir_with_parents (output, 0755), ==, 0);
   if (argc == 2)
     g_test_add_func ("/pictures/readme", pictures_of_the_readme);
+  else if (g_str_equal (argv[2], "tour"))
+    {
+      text_percent = argc == 4 ? CLAMP (atoi (argv[3]), 50, 400) : 100;
+      g_test_add_func ("/pictures/tour", pictures_of_a_tour);
+    }
   else
     {
       g_test_add_data_func ("/pictures/light", "light", pictures_in_a_look);
