@@ -22,7 +22,7 @@ get_x (const WbPlotLife  *life,
 typedef struct
 {
   guint  n;
-  double x, sum, worst;
+  double x, sum, worst, least;
   guint  worst_sample, worst_burn;
 } Place;
 
@@ -50,6 +50,7 @@ collect (const WbPlotLife  *life,
           place->worst_sample = burn->sample;
           place->worst_burn = i;
         }
+      place->least = place->n == 0 ? value : fmin (place->least, value);
       place->x += x;
       place->sum += value;
       place->n++;
@@ -66,6 +67,32 @@ dup_note (const WbPlotTrack *track,
     /* Translators: number of the burn; sample code */
     return g_strdup_printf (_("burn %u, %s"), number, wb_dataset_get_sample (line->context->data, place->worst_sample)->code);
   return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "burn %u, %u sample", "burn %u, mean of %u samples", place->n), number, place->n);
+}
+
+/* From the lowest to the highest sample of each burn. `x` is what the line stands on: of samples burnt at different paces it may turn back. */
+static void
+add_spread (WbChartPanel     *panel,
+            const WbPlotLine *line,
+            const Place      *places,
+            guint             n_burns,
+            const double     *x,
+            guint             n)
+{
+  g_autofree double *low = g_new (double, n), *high = g_new (double, n);
+  gboolean           several = FALSE;
+
+  for (guint i = 0, k = 0; i < n_burns; i++)
+    if (places[i].n > 0)
+      {
+        low[k] = places[i].least;
+        high[k] = places[i].worst;
+        several |= places[i].n > 1;
+        if (k > 0 && x[k] <= x[k - 1])
+          return;
+        k++;
+      }
+  if (several && n > 1)
+    wb_chart_layer_add_band (panel, line->name, line->series, n, x, low, high);
 }
 
 static void
@@ -95,6 +122,8 @@ add_line (const WbPlotLife  *life,
     }
   if (n == 0)
     return;
+
+  add_spread (panel, line, places, life->n_burns, x, n);
 
   WbChartLayer *layer = wb_chart_layer_add_line (panel, line->name, line->series, WB_CHART_LINE_JOINED | WB_CHART_LINE_MARKERS, n, x, y);
   wb_chart_layer_set_notes (layer, n, (const char *const *) notes->pdata);

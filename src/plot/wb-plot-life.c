@@ -231,50 +231,80 @@ dup_title (const GArray *lines)
   return g_steal_pointer (&clause);
 }
 
-/* The line with the hottest wall, or the coolest; NULL where no two were read. */
+/* Whether a life was seen down to its lower third, where a candle is hottest. */
+static gboolean
+is_burnt_down (const WbPlotLine *line)
+{
+  gboolean of_life;
+  double   left = get_life_left (line->context, line->cell, &of_life);
+
+  return of_life || left <= 1.0 / 3.0;
+}
+
+/* The line with the hottest wall, or the coolest, of those burnt down or of those that are not; NULL where none was read. */
 static const WbPlotLine *
 find_wall (const GArray *lines,
-           gboolean      hottest)
+           gboolean      hottest,
+           gboolean      down)
 {
   const WbPlotLine *found = NULL;
   double            best = NAN;
-  guint             read = 0;
 
   for (guint i = 0; i < lines->len; i++)
     {
       const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
       double            wall = get_worst (line, WB_FIGURE_VESSEL);
 
-      if (isnan (wall))
+      if (isnan (wall) || is_burnt_down (line) != down || (found != NULL && (hottest ? wall <= best : wall >= best)))
         continue;
-      read++;
-      if (found == NULL || (hottest ? wall > best : wall < best))
-        {
-          best = wall;
-          found = line;
-        }
+      best = wall;
+      found = line;
     }
-  return read > 1 ? found : NULL;
+  return found;
+}
+
+static char *
+dup_walls (const WbPlotLine *hot,
+           const WbPlotLine *cool,
+           gboolean          down)
+{
+  g_autofree char *hottest = wb_plot_dup_figure (hot->context, WB_FIGURE_VESSEL, get_worst (hot, WB_FIGURE_VESSEL));
+  g_autofree char *coolest = wb_plot_dup_figure (cool->context, WB_FIGURE_VESSEL, get_worst (cool, WB_FIGURE_VESSEL));
+
+  /* Translators: a name; the highest temperature of its vessel; another name; the same of that */
+  return g_strdup_printf (down ? _("%s gets hottest at the wall, %s, %s stays at %s; no limit is crossed in what was read")
+                               : _("%s gets hottest at the wall so far, %s, %s stays at %s; no limit is crossed in what was read"),
+                          hot->name, hottest, cool->name, coolest);
+}
+
+/* A candle that is not burnt down is no match for one that is: it has its hottest burns before it. */
+static char *
+dup_uneven (const WbPlotLine *down,
+            const WbPlotLine *other)
+{
+  g_autofree char *clause = dup_clause (down), *rest = dup_clause (other);
+
+  return g_strdup_printf (_("%s; %s"), clause, rest);
 }
 
 /* Side by side: who crosses a limit, else who gets hottest and who stays coolest. */
 static char *
 dup_beside_title (const GArray *lines)
 {
-  const WbPlotLine *hot = find_wall (lines, TRUE), *cool = find_wall (lines, FALSE);
+  const WbPlotLine *hot = find_wall (lines, TRUE, TRUE), *young = find_wall (lines, TRUE, FALSE);
 
   for (guint i = 0; i < lines->len; i++)
     if (get_crossed (&g_array_index (lines, WbPlotLine, i)) != NULL)
       return dup_crossed_title (lines, i);
-  if (hot == NULL || hot == cool)
+  if (hot != NULL && young != NULL)
+    return dup_uneven (hot, young);
+  if (hot == NULL && young == NULL)
     return dup_title (lines);
 
-  g_autofree char *hottest = wb_plot_dup_figure (hot->context, WB_FIGURE_VESSEL, get_worst (hot, WB_FIGURE_VESSEL));
-  g_autofree char *coolest = wb_plot_dup_figure (cool->context, WB_FIGURE_VESSEL, get_worst (cool, WB_FIGURE_VESSEL));
+  const WbPlotLine *cool = find_wall (lines, FALSE, hot != NULL);
+  const WbPlotLine *hottest = hot != NULL ? hot : young;
 
-  /* Translators: a name; the highest temperature of its vessel; another name; the same of that */
-  return g_strdup_printf (_("%s gets hottest at the wall, %s, %s stays at %s; no limit is crossed in what was read"), hot->name, hottest,
-                          cool->name, coolest);
+  return hottest == cool ? dup_title (lines) : dup_walls (hottest, cool, hot != NULL);
 }
 
 static char *
@@ -384,7 +414,7 @@ life_new (const WbPlotContext *context,
     wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to show"));
   else
     add_panels (&life, chart, context->options.figure);
-  wb_plot_set_footnote (context, chart, where, _("Flame and vessel: worst reading of the worst sample; the others: mean of the samples."), counts, NULL);
+  wb_plot_set_footnote (context, chart, where, _("Flame and vessel: worst reading of the worst sample; the others: mean of the samples. Band: from the lowest sample to the highest."), counts, NULL);
   wb_chart_set_font_family (chart, context->options.font_family);
   return chart;
 }

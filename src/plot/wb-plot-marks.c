@@ -243,18 +243,18 @@ dup_shown (WbFigure    figure,
     {
     case WB_FIGURE_SMOKE:
       if (shown == 0)
-        return g_strdup_printf (_("%s never smokes"), name);
+        return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s does not smoke in its %u burn", "%s does not smoke in any of %u burns", read), name, read);
       /* Translators: a name; how many of how many burns */
       return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s smokes in %u of %u burn", "%s smokes in %u of %u burns", read), name, shown, read);
     case WB_FIGURE_MUSHROOM:
       if (shown == 0)
-        return g_strdup_printf (_("%s grows no mushroom"), name);
+        return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s grows no mushroom in its %u burn", "%s grows no mushroom in %u burns", read), name, read);
       return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s grows a mushroom in %u of %u burn", "%s grows a mushroom in %u of %u burns", read),
                               name, shown, read);
     case WB_FIGURE_SOOT:
     default:
       if (shown == 0)
-        return g_strdup_printf (_("%s leaves no soot"), name);
+        return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s leaves no soot in its %u burn", "%s leaves no soot in %u burns", read), name, read);
       return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s leaves soot in %u of %u burn", "%s leaves soot in %u of %u burns", read), name, shown, read);
     }
 }

@@ -189,7 +189,7 @@ wb_plot_ranks_new (const WbCraftAnswer *answer,
                    GError             **error)
 {
   g_auto (WbPlotContext) context = { 0 };
-  guint                  left_out;
+  guint                  left_out, samples = 0, burns = 0;
 
   if (!wb_plot_context_init (&context, answer, options, error))
     return NULL;
@@ -204,11 +204,19 @@ wb_plot_ranks_new (const WbCraftAnswer *answer,
     add_bars (&context, panel, rows);
   wb_chart_panel_set_empty_text (panel, _("No combination to rank yet"));
 
+  for (guint i = 0; i < rows->len; i++)
+    {
+      samples += g_array_index (rows, WbPlotRow, i).ranked->samples;
+      burns += g_array_index (rows, WbPlotRow, i).ranked->burns;
+    }
+
+  g_autofree char *n = wb_plot_dup_counts (samples, burns, G_MAXUINT);
+  g_autofree char *counts = g_strdup_printf ("%s.", n);
   g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" PRIu64 ". Chances compare recipes, not single candles."),
                                            answer->ranking->draws, answer->ranking->seed);
   g_autofree char *some = left_out == 0 ? g_strdup ("") : g_strdup_printf (_("%u more are not shown."), left_out);
   g_autofree char *none = dup_none (rows);
-  wb_plot_set_footnote (&context, chart, seed, none, some, NULL);
+  wb_plot_set_footnote (&context, chart, counts, seed, none, some, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
 }

@@ -249,7 +249,7 @@ test_unread (void)
 
   one->figures->burns[5].soot = 3.0;
   g_autoptr (WbChart) sooty = beside_new (WB_PLOT_MARKS, picks, 2);
-  g_assert_cmpstr (wb_chart_get_title (sooty), ==, "L-2 leaves soot in 1 of 4 burns, at worst moderate; L-1 leaves no soot");
+  g_assert_cmpstr (wb_chart_get_title (sooty), ==, "L-2 leaves soot in 1 of 4 burns, at worst moderate; L-1 leaves no soot in 4 burns");
 }
 
 /* Who crosses a limit is told before who gets hottest. */
@@ -263,7 +263,26 @@ test_life (void)
   for (guint i = 0; i < other->figures->n_burns; i++)
     other->figures->burns[i].vessel_max_c = 70.0;
   g_autoptr (WbChart) calm = beside_new (WB_PLOT_LIFE, picks, 2);
-  g_assert_true (g_str_has_prefix (wb_chart_get_title (calm), "TH-1 · L-1 gets hottest at the wall, 70\302\240°C, HF-1 · L-1 stays at 4"));
+  g_assert_true (g_str_has_prefix (wb_chart_get_title (calm), "TH-1 · L-1 gets hottest at the wall so far, 70\302\240°C, HF-1 · L-1 stays at 4"));
+
+  /* one burnt down, the other not: the hottest burns of that are still to come, so nothing says that it stays cooler */
+  for (guint i = 0; i < other->figures->n_samples; i++)
+    {
+      other->figures->thirds[i] = WB_CRAFT_THIRDS_OF_FILL;
+      other->figures->life_left[i] = 0.1;
+    }
+  for (guint i = 0; i < one->figures->n_samples; i++)
+    {
+      one->figures->thirds[i] = WB_CRAFT_THIRDS_OF_FILL;
+      one->figures->life_left[i] = 0.8;
+    }
+  g_autoptr (WbChart) uneven = beside_new (WB_PLOT_LIFE, picks, 2);
+  g_assert_null (strstr (wb_chart_get_title (uneven), "stays"));
+  g_assert_nonnull (strstr (wb_chart_get_title (uneven), "HF-1 · L-1 crosses no limit so far, with 80\302\240% of its wax left"));
+  for (guint i = 0; i < one->figures->n_samples; i++)
+    one->figures->life_left[i] = 0.2;
+  g_autoptr (WbChart) even = beside_new (WB_PLOT_LIFE, picks, 2);
+  g_assert_true (g_str_has_prefix (wb_chart_get_title (even), "TH-1 · L-1 gets hottest at the wall, 70"));
 
   while (((const WbLimit *) g_ptr_array_index (other->data->limits, vessel))->kind != WB_LIMIT_VESSEL)
     vessel++;
