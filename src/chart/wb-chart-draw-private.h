@@ -16,6 +16,7 @@ typedef struct
   double                size;  /* of markers and lines: grows with the text, more slowly */
   double pixel; /* points that one pixel of the target is wide; a quarter point where there are no
                    pixels */
+  gboolean              vector; /* there are none */
 } WbChartPen;
 
 void wb_chart_draw_band   (const WbChartPen *pen, const WbChartLayer *layer);

@@ -14,14 +14,20 @@
 #define MINOR_LEAST 4.5
 #define VECTOR_PIXEL 0.25
 
+static gboolean
+is_vector (cairo_surface_t *surface)
+{
+  return cairo_surface_get_type (surface) != CAIRO_SURFACE_TYPE_IMAGE
+         && cairo_surface_get_type (surface) != CAIRO_SURFACE_TYPE_XLIB;
+}
+
 static double
 find_pixel (cairo_t *cr)
 {
   cairo_surface_t *surface = cairo_get_target (cr);
   double           x = 1.0, y = 0.0, device_x, device_y;
 
-  if (cairo_surface_get_type (surface) != CAIRO_SURFACE_TYPE_IMAGE
-      && cairo_surface_get_type (surface) != CAIRO_SURFACE_TYPE_XLIB)
+  if (is_vector (surface))
     return VECTOR_PIXEL;
 
   cairo_user_to_device_distance (cr, &x, &y);
@@ -367,7 +373,7 @@ wb_chart_layout_draw (const WbChartLayout *layout,
   g_return_if_fail (layout != NULL && cr != NULL);
   g_return_if_fail (theme < WB_CHART_N_THEMES);
 
-  WbChartPen pen = { .cr = cr, .theme = theme, .layout = layout, .pixel = find_pixel (cr),
+  WbChartPen pen = { .cr = cr, .theme = theme, .layout = layout, .pixel = find_pixel (cr), .vector = is_vector (cairo_get_target (cr)),
                      .size = CLAMP (sqrt (layout->text_scale), 0.85, 1.6) };
 
   cairo_save (cr);

@@ -8,6 +8,13 @@
 #define CELL 3.0
 #define ARROW 9.0 /* points above a reading that is "at least": half its marker and its arrow */
 
+/* What a cell holds: ink, and a marker's middle. */
+enum
+{
+  HELD = 1 << 0,
+  MARKER = 1 << 1
+};
+
 struct _WbChartOccupancy
 {
   WbChartRect plot;
@@ -37,7 +44,7 @@ mark (WbChartOccupancy *occupancy,
   int column = column_of (occupancy, x), row = row_of (occupancy, y);
 
   if (column >= 0 && column < occupancy->n_columns && row >= 0 && row < occupancy->n_rows)
-    occupancy->cells[row * occupancy->n_columns + column] = 1;
+    occupancy->cells[row * occupancy->n_columns + column] |= HELD;
 }
 
 static void
@@ -53,6 +60,14 @@ mark_segment (WbChartOccupancy *occupancy,
       || fmin (y1, y2) > plot->y + plot->height)
     return;
 
+  /* Both ends are marked already. */
+  if (fabs (x2 - x1) < CELL && fabs (y2 - y1) < CELL && column_of (occupancy, x1) == column_of (occupancy, x2)
+      && row_of (occupancy, y1) == row_of (occupancy, y2))
+    {
+      mark (occupancy, x1, y1);
+      return;
+    }
+
   /* What lies far outside adds no cell: hold it near the plot so that the walk stays short. */
   double reach = plot->width + plot->height;
   int    n = (int) (fmin (hypot (x2 - x1, y2 - y1), 8.0 * reach) / CELL) + 1;
@@ -67,9 +82,19 @@ mark_marker (WbChartOccupancy *occupancy,
              double            x,
              double            y)
 {
+  int     at_column = column_of (occupancy, x), at_row = row_of (occupancy, y);
+  guint8 *cell = NULL;
+
+  if (at_column >= 0 && at_column < occupancy->n_columns && at_row >= 0 && at_row < occupancy->n_rows)
+    cell = &occupancy->cells[at_row * occupancy->n_columns + at_column];
+  /* Of a million values most fall where another one did. */
+  if (cell != NULL && (*cell & MARKER) != 0)
+    return;
   for (int row = -1; row <= 1; row++)
     for (int column = -1; column <= 1; column++)
       mark (occupancy, x + column * CELL, y + row * CELL);
+  if (cell != NULL)
+    *cell |= MARKER;
 }
 
 static void
@@ -203,7 +228,7 @@ wb_chart_occupancy_count (const WbChartOccupancy *occupancy,
        row <= MIN (row_of (occupancy, rect->y + rect->height), occupancy->n_rows - 1); row++)
     for (int column = MAX (column_of (occupancy, rect->x), 0);
          column <= MIN (column_of (occupancy, rect->x + rect->width), occupancy->n_columns - 1); column++)
-      n += occupancy->cells[row * occupancy->n_columns + column];
+      n += (occupancy->cells[row * occupancy->n_columns + column] & HELD) != 0;
 
   return n;
 }
