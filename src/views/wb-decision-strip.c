@@ -7,6 +7,8 @@
 #include "wb-bundle.h"
 #include "wb-decision-dialog.h"
 #include "wb-grey.h"
+#include "wb-paperwork.h"
+#include "wb-production-dialog.h"
 #include "wb-withdraw-dialog.h"
 
 #include <glib/gi18n.h>
@@ -20,6 +22,7 @@ struct _WbDecisionStrip
   WbBadge        *badge;
   GtkLabel       *text;
   GtkWidget      *buttons;
+  GtkWidget      *papers;
   GtkWidget      *sign;
   GtkWidget      *withdraw;
 
@@ -154,6 +157,7 @@ update (WbDecisionStrip *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->sign), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   decision != NULL ? _("Sign the decision anew…") : _("Decide for this vessel and scent…"), -1);
   gtk_widget_set_visible (self->withdraw, decision != NULL);
+  gtk_widget_set_visible (self->papers, decision != NULL);
   why_not = wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)) ? _("The notebook can be read only") : NULL;
   enable (self, "sign", self->sign, why_not);
   enable (self, "withdraw", self->withdraw, decision == NULL ? _("Nothing is signed for this vessel and scent") : why_not);
@@ -213,7 +217,33 @@ on_withdraw_cb (GSimpleAction *action,
     gtk_window_present (GTK_WINDOW (wb_withdraw_dialog_new (GTK_WIDGET (self), wb_desk_get_notebook (self->desk), decision)));
 }
 
+static void
+on_card_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbDecisionStrip *self = user;
+  const WbAppTouched *decision = wb_decision_strip_get_decision (self);
+
+  if (decision != NULL)
+    wb_paperwork_recipe_card (GTK_WIDGET (self), wb_desk_get_notebook (self->desk), decision);
+}
+
+static void
+on_production_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       user)
+{
+  WbDecisionStrip *self = user;
+  const WbAppTouched *decision = wb_decision_strip_get_decision (self);
+
+  if (decision != NULL)
+    gtk_window_present (GTK_WINDOW (wb_production_dialog_new (GTK_WIDGET (self), wb_desk_get_notebook (self->desk), self->answer->data, decision)));
+}
+
 static const GActionEntry entries[] = {
+  { "card", on_card_cb, NULL, NULL, NULL },
+  { "production", on_production_cb, NULL, NULL, NULL },
   { "sign", on_sign_cb, NULL, NULL, NULL },
   { "withdraw", on_withdraw_cb, NULL, NULL, NULL },
 };
@@ -248,6 +278,7 @@ wb_decision_strip_class_init (WbDecisionStripClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, badge);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, text);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, buttons);
+  gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, papers);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, sign);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, withdraw);
 }

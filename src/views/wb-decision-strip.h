@@ -12,7 +12,8 @@ G_BEGIN_DECLS
  * What was decided for a vessel and scent: that nothing is yet, or what was signed by whom and when, and whether it still stands. Its
  * buttons sign, sign anew and withdraw. Reads by itself, off the main thread, each time that it is shown something.
  *
- * CSS node: decisionstrip. Actions (group "decision"): decision.sign, decision.withdraw.
+ * CSS node: decisionstrip. Actions (group "decision"): decision.sign, decision.withdraw, and of what is signed decision.card and
+ * decision.production, in the menu "Papers".
  */
 #define WB_TYPE_DECISION_STRIP (wb_decision_strip_get_type ())
 G_DECLARE_FINAL_TYPE (WbDecisionStrip, wb_decision_strip, WB, DECISION_STRIP, GtkWidget)

@@ -165,6 +165,38 @@ wb_paperwork_alignment (GtkWidget                *where,
   wb_app_labels_new_alignment_async (pour, sheet, on_laid_out_cb, shown);
 }
 
+static void
+on_card_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      user)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbReportDocument) document = wb_app_decision_papers_finish (WB_APP_NOTEBOOK (source), result, &error);
+  Shown *shown = user;
+  g_autoptr (GtkWidget) where = wb_weak_widget_take (shown->weak);
+
+  if (where != NULL)
+    show (where, g_steal_pointer (&document), shown->title, shown->name, error);
+  shown_free (shown, NULL);
+}
+
+void
+wb_paperwork_recipe_card (GtkWidget          *where,
+                          WbAppNotebook      *notebook,
+                          const WbAppTouched *decision)
+{
+  Shown *shown;
+
+  g_return_if_fail (GTK_IS_WIDGET (where) && WB_IS_APP_NOTEBOOK (notebook) && decision != NULL);
+
+  shown = g_new0 (Shown, 1);
+  shown->weak = wb_weak_widget_new (where);
+  shown->title = _("Recipe card");
+  /* Translators: name of a file and of a print job; code of the experiment. */
+  shown->name = g_strdup_printf (_("Recipe card %s"), decision->experiment_code);
+  wb_app_decision_papers_async (notebook, decision->decision, NULL, -1, NULL, on_card_cb, shown);
+}
+
 /* Borrowed for this turn; NULL: the list does not hold it. */
 static WbAppExperiment *
 find_experiment (WbDesk *desk,

@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-app-decision-papers.h"
 #include "wb-app-labels.h"
 #include "wb-app-papers.h"
+#include "wb-app-touched.h"
 #include "wb-host.h"
 
 G_BEGIN_DECLS
@@ -25,5 +27,7 @@ void wb_paperwork_alignment (GtkWidget *where, WbAppPour *pour, const WbReportLa
 void wb_paperwork_log    (WbHost *host, gint64 experiment);
 /* The plan of the bench with an experiment's evenings, places and cohorts. */
 void wb_paperwork_bench_plan (WbHost *host, gint64 experiment);
+/* The recipe card of a signed decision, read and laid out off the main thread. */
+void wb_paperwork_recipe_card (GtkWidget *where, WbAppNotebook *notebook, const WbAppTouched *decision);
 
 G_END_DECLS
