@@ -150,7 +150,7 @@ static void
 add_scores (WbNumbersView      *self,
             const WbCraftGroup *group)
 {
-  static const char *const heads[] = { N_("Combination"), N_("Score, 90 % interval"), N_("Next candle, 90 % interval"), N_("Best"),
+  static const char *const heads[] = { N_("Combination"), N_("Score, 90 % interval"), /* xgettext:no-c-format */ N_("Next candle, 90 % interval"), N_("Best"),
                                        N_("Within 0.05 of the best"), N_("Crosses a limit"), N_("Expected loss"), N_("Rests on") };
   WbTextTable *table = add_table (self->box, _("Scores and chances"));
   g_autoptr (GPtrArray) head = g_ptr_array_new ();
@@ -254,7 +254,7 @@ add_estimates (WbNumbersView      *self,
                const WbCraftGroup *group)
 {
   gboolean us = self->answer->data->notebook->us_units;
-  WbTextTable *table = add_table (self->box, _("Estimates of the mean over the whole life, 90 % intervals"));
+  WbTextTable *table = add_table (self->box, /* xgettext:no-c-format */ _("Estimates of the mean over the whole life, 90 % intervals"));
   g_autoptr (GPtrArray) head = g_ptr_array_new_with_free_func (g_free);
 
   g_ptr_array_add (head, g_strdup (_("Figure")));
@@ -332,7 +332,7 @@ static void
 add_pairs (WbNumbersView        *self,
            const WbCraftEffects *effects)
 {
-  static const char *const heads[] = { N_("Pair"), N_("Difference, 90 % interval of all pairs at once"), N_("This pair alone"), N_("p"), N_("Samples") };
+  static const char *const heads[] = { N_("Pair"), /* xgettext:no-c-format */ N_("Difference, 90 % interval of all pairs at once"), N_("This pair alone"), N_("p"), N_("Samples") };
   WbTextTable *table;
   g_autoptr (GPtrArray) head = g_ptr_array_new ();
 
