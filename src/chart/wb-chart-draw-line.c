@@ -213,9 +213,9 @@ fill_run (const WbChartPen   *pen,
   for (guint i = lows->len; i > 0; i--)
     cairo_line_to (pen->cr, g_array_index (lows, Corner, i - 1).x, g_array_index (lows, Corner, i - 1).y);
   cairo_close_path (pen->cr);
-  if (to - from == 1)
+  if (lows->len == 1)
     {
-      /* A single place has no area: a stroke shows it. */
+      /* A single place has no area, however many values stand there: a stroke shows it. */
       cairo_set_line_width (pen->cr, 3.0);
       cairo_stroke (pen->cr);
     }

@@ -28,6 +28,7 @@ main (int    argc,
   test_label_add ();
   test_draw_add ();
   test_find_add ();
+  test_golden_add ();
   test_many_add ();
   test_output_add ();
   test_table_add ();

@@ -15,6 +15,7 @@ void test_layout_add (void);
 void test_label_add  (void);
 void test_draw_add   (void);
 void test_find_add   (void);
+void test_golden_add (void);
 void test_many_add   (void);
 void test_output_add (void);
 void test_table_add  (void);

@@ -177,6 +177,89 @@ test_ink (void)
     }
 }
 
+/* A value that is infinite is refused, whatever the layer; one that stands at the same place as all others is drawn. */
+static void
+test_equal_and_infinite (void)
+{
+  static const WbChartLayerKind kinds[]
+      = { WB_CHART_LAYER_LINE, WB_CHART_LAYER_BAND,  WB_CHART_LAYER_POINTS, WB_CHART_LAYER_BARS,
+          WB_CHART_LAYER_HEAT, WB_CHART_LAYER_RINGS, WB_CHART_LAYER_EVENTS };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      for (int infinite = 0; infinite < 2; infinite++)
+        {
+          double              v[4] = { 4.0, 4.0, 4.0, 4.0 };
+          const double        below[4] = { 3.0, 3.0, 3.0, 3.0 };
+          g_autoptr (WbChart) chart = wb_chart_new (NULL, NULL);
+          WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+          g_autoptr (GError)  error = NULL;
+
+          g_test_message ("layer kind %d, %s", kinds[i], infinite ? "one infinite" : "all equal");
+          if (infinite)
+            v[2] = INFINITY;
+          switch (kinds[i])
+            {
+            case WB_CHART_LAYER_LINE:
+              wb_chart_layer_add_line (panel, NULL, 0, WB_CHART_LINE_JOINED | WB_CHART_LINE_MARKERS, 4, v, v);
+              break;
+            case WB_CHART_LAYER_BAND:
+              wb_chart_layer_add_band (panel, NULL, 0, 4, v, below, v);
+              break;
+            case WB_CHART_LAYER_POINTS:
+              wb_chart_layer_add_points (panel, NULL, 0, 4, v, v, WB_CHART_Y, v, v);
+              break;
+            case WB_CHART_LAYER_BARS:
+              wb_chart_axis_set_scale (wb_chart_panel_get_y (panel), WB_CHART_SCALE_CATEGORY);
+              wb_chart_layer_add_bars (panel, WB_CHART_PARTS_NAMED, 2, 2, NULL, v, NULL);
+              break;
+            case WB_CHART_LAYER_HEAT:
+              wb_chart_axis_set_scale (wb_chart_panel_get_x (panel), WB_CHART_SCALE_CATEGORY);
+              wb_chart_axis_set_scale (wb_chart_panel_get_y (panel), WB_CHART_SCALE_CATEGORY);
+              wb_chart_layer_add_heat (panel, NULL, WB_CHART_HEAT_LOW_TO_HIGH, 2, 2, v, NULL, WB_UNIT_NONE, 1, 0.0);
+              break;
+            case WB_CHART_LAYER_RINGS:
+              wb_chart_layer_add_rings (panel, NULL, 0, 0.0, 0.0, 4, v, NULL);
+              break;
+            case WB_CHART_LAYER_EVENTS:
+              wb_chart_axis_set_scale (wb_chart_panel_get_y (panel), WB_CHART_SCALE_CATEGORY);
+              wb_chart_layer_add_events (panel, NULL, 0, 0.0, 4, v, NULL, NULL);
+              break;
+            case WB_CHART_LAYER_RULE:
+            case WB_CHART_LAYER_REGION:
+            case WB_CHART_LAYER_WALL:
+            case WB_CHART_LAYER_TEXT:
+            default:
+              g_assert_not_reached ();
+            }
+          g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, WIDTH, HEIGHT, 1.0, &error);
+
+          if (infinite)
+            {
+              g_assert_null (layout);
+              g_assert_error (error, WB_CHART_ERROR, WB_CHART_ERROR_RANGE);
+              continue;
+            }
+          g_assert_no_error (error);
+
+          cairo_surface_t *surface = render (chart, WB_CHART_THEME_LIGHT, 1.0);
+          WbChartRect      plot = wb_chart_layout_get_plot (layout, 0);
+          guint            ink = 0;
+
+          for (int y = (int) plot.y + 4; y < (int) (plot.y + plot.height) - 4; y++)
+            for (int x = (int) plot.x + 4; x < (int) (plot.x + plot.width) - 4; x++)
+              {
+                guint32 pixel = pixel_at (surface, x, y);
+
+                /* the grid is grey */
+                ink += kinds[i] == WB_CHART_LAYER_BAND ? pixel != 0xffffff && pixel != 0xe4e5e8 : ABS ((int) (pixel >> 16 & 0xff) - (int) (pixel & 0xff)) > 24;
+              }
+          g_assert_cmpuint (ink, >, 3);
+          cairo_surface_destroy (surface);
+        }
+    }
+}
+
 static guint
 strip_ink (gboolean    region,
            WbChartRule rule,
@@ -368,6 +451,7 @@ void
 test_draw_add (void)
 {
   g_test_add_func ("/chart/draw/each-layer-leaves-ink-for-what-it-holds", test_ink);
+  g_test_add_func ("/chart/draw/equal-values-are-drawn-infinite-ones-refused", test_equal_and_infinite);
   g_test_add_func ("/chart/draw/rules-and-regions-leave-ink-where-they-are", test_strips);
   g_test_add_func ("/chart/draw/a-missing-value-is-a-gap", test_gap);
   g_test_add_func ("/chart/draw/at-least-is-another-shape", test_at_least);

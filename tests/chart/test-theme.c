@@ -117,6 +117,22 @@ test_grey (void)
       }
 }
 
+/* In grey print any two of the first 24 series differ in lightness, marker or dash, whichever stand beside each other. */
+static void
+test_grey_looks (void)
+{
+  for (int a = 0; a < 24; a++)
+    for (int b = 0; b < a; b++)
+      {
+        Triple first = lab_of (linear_of (wb_chart_theme_get_series_colour (WB_CHART_THEME_LIGHT, a)));
+        Triple second = lab_of (linear_of (wb_chart_theme_get_series_colour (WB_CHART_THEME_LIGHT, b)));
+
+        g_assert_true (wb_chart_theme_get_series_marker (a) != wb_chart_theme_get_series_marker (b)
+                       || wb_chart_theme_get_series_dash (a) != wb_chart_theme_get_series_dash (b)
+                       || fabs (first.v[0] - second.v[0]) > 8.0);
+      }
+}
+
 /* WCAG 2.1, definition of contrast ratio. */
 static double
 contrast (WbChartColour a,
@@ -256,6 +272,7 @@ test_theme_add (void)
 {
   g_test_add_func ("/chart/theme/series-stay-apart-in-every-colour-vision", test_distances);
   g_test_add_func ("/chart/theme/neighbours-differ-in-grey", test_grey);
+  g_test_add_func ("/chart/theme/any-two-of-24-differ-in-grey", test_grey_looks);
   g_test_add_func ("/chart/theme/contrast-is-that-of-wcag", test_contrast);
   g_test_add_func ("/chart/theme/every-part-stands-out-from-the-ground", test_parts_stand_out);
   g_test_add_func ("/chart/theme/48-series-have-looks-of-their-own", test_looks);
