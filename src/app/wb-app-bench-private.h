@@ -72,7 +72,7 @@ guint             wb_app_bench_sample_get_burn_index (WbAppBenchSample *self);
 
 /* WbAppBenchLoad; borrowed. */
 const GPtrArray  *wb_app_bench_get_loads      (WbAppBench *self);
-/* Experiments all of whose samples are ended, with no decision yet, as WbAppBenchLoad; borrowed. */
+/* Experiments all of whose samples are ended, with a vessel and scent for which nothing is signed, as WbAppBenchLoad; borrowed. */
 GPtrArray        *wb_app_bench_list_undecided (WbAppBench *self);
 WbAppNotebook    *wb_app_bench_get_notebook   (WbAppBench *self);
 /* Of the places' shuffle, from 1: what the open session recorded, or what the one that the next light opens will record. */

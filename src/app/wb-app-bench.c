@@ -8,6 +8,7 @@
 #include "wb-app-reader-private.h"
 #include "wb-app-row-private.h"
 #include "wb-clock.h"
+#include "wb-craft-decision.h"
 
 /*
  * Everything shown comes from the record by one way: a change of the notebook
@@ -740,7 +741,7 @@ wb_app_bench_list_undecided (WbAppBench *self)
     {
       WbAppBenchLoad *candidate = g_ptr_array_index (self->loads, i);
 
-      if (candidate->data->decisions->len == 0 && all_ended (self, candidate))
+      if (wb_craft_decision_count_undecided (candidate->data, NULL) > 0 && all_ended (self, candidate))
         g_ptr_array_add (undecided, candidate);
     }
   return undecided;

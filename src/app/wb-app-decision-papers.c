@@ -222,12 +222,12 @@ make (const Request       *request,
   g_autoptr (GPtrArray) steps = method != NULL ? wb_craft_method_plan (method, of) : g_ptr_array_new ();
   g_autoptr (GArray) oils = wb_app_pour_dup_oil_parts (pour, fragrance);
   WbReportRecipe recipe = { .data = data, .decision = decision, .cell = cell, .steps = steps };
-  g_autofree char *state = wb_app_decision_dup_state (touched);
+  g_autofree char *state = wb_craft_touched_dup_standing (touched->changes, touched->decision);
   WbReportOptions options;
   WbCraftBatchLine line;
   WbCraftBatchInput input = make_input (pour, &recipe, &line, oils);
 
-  recipe.stands = wb_app_decision_get_state (touched) == WB_APP_DECISION_STANDS;
+  recipe.stands = wb_craft_touched_get_standing (touched->changes, touched->decision) == WB_CRAFT_STANDING_STANDS;
   recipe.state = state;
   wb_report_options_init (&options, data->notebook);
   if (request->paper >= 0)

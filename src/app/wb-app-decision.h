@@ -11,18 +11,6 @@ G_BEGIN_DECLS
  * scent; signed anew it takes the place of the one before in its own record, so that the history keeps both.
  */
 
-typedef enum
-{
-  WB_APP_DECISION_STANDS,   /* nothing changed behind it, or its maker said why no test is needed */
-  WB_APP_DECISION_REOPENED, /* something changed, and nothing came of it */
-  WB_APP_DECISION_IN_TEST,  /* a confirmation test is planned or burnt, and it was not signed anew */
-  WB_APP_DECISION_REPLACED  /* a newer one in another experiment */
-} WbAppDecisionState;
-
-WbAppDecisionState wb_app_decision_get_state (const WbAppTouched *decision);
-/* "It stands as it was signed.", "Reopened, and does not stand until it is signed anew: A limit was crossed in ...". Caller frees. */
-char              *wb_app_decision_dup_state (const WbAppTouched *decision);
-
 /* A decision that was taken back by its maker. */
 typedef struct
 {

@@ -7,6 +7,8 @@
 
 #include "wb-app-error-private.h"
 #include "wb-clock.h"
+#include "wb-craft-decision.h"
+#include "wb-store-dataset.h"
 #include "wb-store-records.h"
 
 /*
@@ -128,39 +130,69 @@ mark_invented (WbAppDemo *demo,
   return wb_store_commit (change, NULL, error);
 }
 
+/* In the words that the program proposes to everybody. To rank takes seconds, which nobody waits for here: verdict and chances are left out. */
+static WbDecision *
+propose (WbAppDemo    *demo,
+         WbAppDemoRun *run,
+         GError      **error)
+{
+  gint64 id = ((const WbRecord *) g_ptr_array_index (run->cells, (guint) run->plan->chosen))->id;
+  g_autoptr (WbDataset) data = wb_store_load_dataset (demo->store, run->experiment->record.id, error);
+  g_autoptr (WbCraftFigures) figures = NULL;
+  g_autoptr (WbCraftLimits) limits = NULL;
+  WbDecision *record;
+
+  if (data == NULL)
+    return NULL;
+  figures = wb_craft_figures_new (data);
+  limits = wb_craft_limits_new (data, figures);
+  record = wb_record_new (&wb_decision_type);
+  for (guint i = 0; i < data->cells->len; i++)
+    if (wb_dataset_get_cell (data, i)->record.id == id)
+      wb_craft_decision_fill_unranked (data, figures, limits, i, record);
+  record->answer_entry = data->last_entry;
+  return record;
+}
+
+static gboolean
+put_decision (WbAppDemo     *demo,
+              WbAppDemoRun  *run,
+              WbDecision    *decision, /* NULL: none */
+              int            day,
+              WbStoreChange *change,
+              GError       **error)
+{
+  run->experiment->closed = TRUE;
+  if (!wb_store_change_put (change, run->experiment, error))
+    return FALSE;
+  if (decision == NULL)
+    return TRUE;
+  decision->signed_by = g_strdup (WHO);
+  decision->signed_at = wb_app_demo_at (demo, day, 12, 0);
+  return wb_store_change_put (change, decision, error);
+}
+
 static gboolean
 decide (WbAppDemo    *demo,
         WbAppDemoRun *run,
         int           day,
         GError      **error)
 {
-  WbStoreChange *change = wb_app_demo_begin (demo, day, 12, 0, "decision", "Close the experiment", error);
-  g_autoptr (WbRecord) record = wb_record_new (&wb_decision_type);
-  WbDecision *decision = (WbDecision *) record;
+  g_autoptr (WbRecord) decision = NULL;
+  WbStoreChange *change;
 
+  if (run->plan->chosen >= 0 && (decision = (WbRecord *) propose (demo, run, error)) == NULL)
+    return FALSE;
+  change = wb_app_demo_begin (demo, day, 12, 0, "decision", "Close the experiment", error);
   if (change == NULL)
     return FALSE;
-  run->experiment->closed = TRUE;
-  if (!wb_store_change_put (change, run->experiment, error))
-    goto refused;
-  if (run->plan->chosen >= 0)
+  if (!put_decision (demo, run, (WbDecision *) (gpointer) decision, day, change, error))
     {
-      decision->experiment = run->experiment->record.id;
-      decision->cell = ((WbCell *) g_ptr_array_index (run->cells, (guint) run->plan->chosen))->record.id;
-      decision->rests_on = g_strdup ("Three samples burnt to 10 mm of residue, every limit read to the end.");
-      decision->not_tested = g_strdup ("Draught; rooms below 20 °C and above 24 °C; stability on a slope.");
-      decision->holds_until = g_strdup ("Another lot of wax, wick or fragrance, or another vessel.");
-      decision->signed_by = g_strdup (WHO);
-      decision->signed_at = wb_app_demo_at (demo, day, 12, 0);
-      if (!wb_store_change_put (change, decision, error))
-        goto refused;
+      wb_store_rollback (change);
+      return FALSE;
     }
   run->decided = TRUE;
   return wb_store_commit (change, NULL, error);
-
-refused:
-  wb_store_rollback (change);
-  return FALSE;
 }
 
 static gboolean

@@ -111,7 +111,7 @@ read_lots (const Request *request,
   g_autoptr (WbAppLoads) loads = wb_app_loads_new ();
   gint64 experiment = request->answer->data->experiment->record.id;
 
-  *touched = store != NULL ? wb_app_touched_read (store, loads, experiment, error) : NULL;
+  *touched = store != NULL ? wb_app_touched_read_all (store, loads, experiment, error) : NULL;
   *checks = *touched != NULL ? wb_app_check_burns_read (store, loads, experiment, error) : NULL;
   if (*checks != NULL)
     return TRUE;

@@ -8,6 +8,7 @@
 #include "wb-app-items-private.h"
 #include "wb-app-open-pours.h"
 #include "wb-clock.h"
+#include "wb-craft-decision.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -256,6 +257,17 @@ add_waiting (GPtrArray     *due,
                                           g_strdup (_("The first is fit to burn when its cure ends")), waiting->experiment, waiting->first_cured, waiting->cured_at, FALSE));
 }
 
+static char *
+dup_undecided (const WbDataset *data)
+{
+  guint n, left = wb_craft_decision_count_undecided (data, &n);
+
+  if (left == n)
+    return g_strdup (_("Every sample is burnt to its end or set aside"));
+  /* Translators: how many vessels with their scents are not decided, of how many. */
+  return g_strdup_printf (_("Every sample is burnt to its end or set aside; vessels and scents not signed yet: %u of %u"), left, n);
+}
+
 static void
 add_bench (WbAppToday *self,
            GPtrArray  *due)
@@ -282,8 +294,7 @@ add_bench (WbAppToday *self,
       const WbAppBenchLoad *load = g_ptr_array_index (undecided, i);
 
       g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_DECIDE, g_strdup_printf (_("Decide %s"), load->data->experiment->code),
-                                            g_strdup (_("Every sample is burnt to its end or set aside")), load->id, 0,
-                                            WB_INSTANT_NONE, FALSE));
+                                            dup_undecided (load->data), load->id, 0, WB_INSTANT_NONE, FALSE));
     }
 }
 

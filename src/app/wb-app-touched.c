@@ -73,27 +73,27 @@ signed_clear (gpointer data)
   wb_app_bench_load_unref (((Signed *) data)->load);
 }
 
-/* The entry of the version that first bore this signature: a note that was added later is no new one. 0 with an error. */
+/*
+ * The entry of the version that first bore this signature: neither a note that was added later nor an undo that brought it back is a
+ * new one. 0 with an error.
+ */
 static gint64
 find_signed_entry (WbStore          *store,
                    const WbDecision *decision,
                    GError          **error)
 {
   g_autoptr (GPtrArray) history = wb_store_list_history (store, &wb_decision_type, decision->record.id, error);
-  gint64 entry = decision->record.entry;
 
-  if (history == NULL)
-    return 0;
-  for (guint i = history->len; i > 0; i--)
+  for (guint i = 0; history != NULL && i < history->len; i++)
     {
-      const WbDecision *version = ((const WbStoreVersion *) g_ptr_array_index (history, i - 1))->record;
+      const WbDecision *version = ((const WbStoreVersion *) g_ptr_array_index (history, i))->record;
 
-      if (version->record.deleted || version->cell != decision->cell || version->signed_at.known != decision->signed_at.known
-          || version->signed_at.utc_us != decision->signed_at.utc_us)
-        break;
-      entry = version->record.entry;
+      if (!version->record.deleted && version->cell == decision->cell && version->answer_entry == decision->answer_entry
+          && version->signed_at.known == decision->signed_at.known
+          && version->signed_at.utc_us == decision->signed_at.utc_us)
+        return version->record.entry;
     }
-  return entry;
+  return history != NULL ? decision->record.entry : 0;
 }
 
 /* Signed, of all decisions. */
@@ -291,8 +291,9 @@ touched_new (const Signed *item,
   self->signed_at = item->decision->signed_at;
   self->record = wb_record_copy (item->decision);
   self->replaced_by = newer != NULL ? g_strdup (newer->load->data->experiment->code) : NULL;
-  self->replaced_at = newer != NULL ? newer->decision->signed_at : WB_INSTANT_NONE;
   self->changes = changes;
+  if (newer != NULL)
+    g_ptr_array_insert (changes, 0, wb_craft_touched_replaced_new (item->decision, newer->load->data->experiment->code, newer->decision->signed_at));
   for (guint i = 0; i < changes->len; i++)
     self->open += ((const WbCraftTouched *) g_ptr_array_index (changes, i))->state == WB_CRAFT_TOUCHED_OPEN;
   return self;

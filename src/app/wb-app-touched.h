@@ -25,7 +25,6 @@ typedef struct
   guint      open;            /* of them, of which nothing came yet */
   WbDecision *record;
   char      *replaced_by;     /* code of the experiment whose newer decision took its place; NULL: none did */
-  WbInstant  replaced_at;
 } WbAppTouched;
 
 WbAppTouched *wb_app_touched_ref   (WbAppTouched *self);

@@ -39,21 +39,26 @@ widen (WbCraftSpan *span,
 }
 
 static void
-take_sample (WbCraftSurvey       *self,
-             const WbCraftAnswer *answer,
-             guint                sample,
-             guint                cell)
+take_sample (WbCraftSurvey        *self,
+             const WbDataset      *data,
+             const WbCraftFigures *figures,
+             guint                 sample,
+             guint                 cell)
 {
-  const WbSample *record = wb_dataset_get_sample (answer->data, sample);
+  if (wb_craft_verdict_counts (data, sample, cell))
+    self->ended += figures->ended[sample];
+  else
+    self->aside += g_array_index (data->sample_cell, guint, sample) == cell;
+}
 
-  if (!wb_craft_verdict_counts (answer->data, sample, cell))
-    {
-      self->aside += g_array_index (answer->data->sample_cell, guint, sample) == cell;
-      return;
-    }
-  widen (&self->fill_g, record->fill_g);
-  widen (&self->height_mm, record->wax_height_mm);
-  self->ended += answer->figures->ended[sample];
+/* Of what was burnt: a reference that is kept may be poured otherwise. */
+static void
+take_fill (WbCraftSurvey  *self,
+           const WbSample *sample)
+{
+  self->samples++;
+  widen (&self->fill_g, sample->fill_g);
+  widen (&self->height_mm, sample->wax_height_mm);
 }
 
 static void
@@ -80,30 +85,46 @@ was_read (const WbCraftBurn *burn)
   return !isnan (burn->pool_mm) || !isnan (burn->flame_mm) || !isnan (burn->vessel_c) || !isnan (burn->depth_mm);
 }
 
-void
-wb_craft_survey_take (WbCraftSurvey       *self,
-                      const WbCraftAnswer *answer,
-                      guint                cell)
+static gboolean
+is_last (const WbDataset *data,
+         guint            burn)
 {
-  *self = (WbCraftSurvey) { .samples = 0 };
-  for (guint i = 0; i < answer->data->samples->len; i++)
-    take_sample (self, answer, i, cell);
-  for (guint i = 0; i < answer->figures->n_burns; i++)
-    {
-      const WbCraftBurn *burn = &answer->figures->burns[i];
+  return burn + 1 >= data->burns->len || g_array_index (data->burn_sample, guint, burn + 1) != g_array_index (data->burn_sample, guint, burn);
+}
 
-      if (burn->cell != cell || !wb_craft_verdict_counts (answer->data, burn->sample, cell))
+void
+wb_craft_survey_take (WbCraftSurvey        *self,
+                      const WbDataset      *data,
+                      const WbCraftFigures *figures,
+                      guint                 cell)
+{
+  guint last = G_MAXUINT; /* a sample's burns stand side by side */
+
+  *self = (WbCraftSurvey) { .samples = 0 };
+  for (guint i = 0; i < data->samples->len; i++)
+    take_sample (self, data, figures, i, cell);
+  for (guint i = 0; i < figures->n_burns; i++)
+    {
+      const WbCraftBurn *burn = &figures->burns[i];
+
+      if (burn->cell != cell || !wb_craft_verdict_counts (data, burn->sample, cell))
         continue;
       if (burn->kind >= WB_BURN_STANDARD && burn->kind <= WB_BURN_CHECK)
         self->kinds[burn->kind]++;
-      take_rows (self, answer->data->readings, i);
+      take_rows (self, data->readings, i);
       widen (&self->cure_days, burn->cure_days);
       if (was_read (burn))
         self->stages |= 1u << burn->stage;
       if (burn->kind != WB_BURN_STANDARD)
         continue;
-      widen (&self->trim_mm, wb_dataset_get_burn (answer->data, i)->trim_mm);
-      widen (&self->alight_min, burn->alight_min);
+      if (burn->sample != last)
+        take_fill (self, wb_dataset_get_sample (data, burn->sample));
+      last = burn->sample;
+      self->burns++;
+      widen (&self->trim_mm, wb_dataset_get_burn (data, i)->trim_mm);
+      /* the last of a life ends when it does */
+      if (!burn->cut_short && (!figures->ended[burn->sample] || !is_last (data, i)))
+        widen (&self->alight_min, burn->alight_min);
     }
 }
 
@@ -201,11 +222,10 @@ dup_lots (const WbDataset *data,
 }
 
 char *
-wb_craft_decision_dup_conditions (const WbCraftAnswer *answer,
+wb_craft_decision_dup_conditions (const WbDataset     *data,
                                   guint                cell,
                                   const WbCraftSurvey *survey)
 {
-  const WbDataset *data = answer->data;
   gboolean us = data->notebook != NULL && data->notebook->us_units;
   g_autofree char *cure = NULL, *lots = dup_lots (data, cell);
   g_autoptr (GString) text = g_string_new (NULL);
@@ -239,13 +259,13 @@ add_kind (GPtrArray           *kinds,
 }
 
 char *
-wb_craft_decision_dup_unvaried (const WbCraftAnswer *answer,
+wb_craft_decision_dup_unvaried (const WbDataset     *data,
                                 guint                cell,
                                 const WbCraftSurvey *survey)
 {
-  gboolean us = answer->data->notebook != NULL && answer->data->notebook->us_units;
+  gboolean us = data->notebook != NULL && data->notebook->us_units;
   g_autoptr (GPtrArray) kinds = g_ptr_array_new_with_free_func (g_free);
-  g_autofree char *lots = dup_lots (answer->data, cell), *room = NULL, *joined = NULL;
+  g_autofree char *lots = dup_lots (data, cell), *room = NULL, *joined = NULL;
   g_autoptr (GString) text = g_string_new (NULL);
 
   add_kind (kinds, survey, WB_BURN_SHORT, _("short burns"));

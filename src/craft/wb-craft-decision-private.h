@@ -15,14 +15,15 @@ typedef struct
   guint       draughts[WB_DRAUGHT_STRONG + 1]; /* readings */
   guint       kinds[WB_BURN_CHECK + 1];        /* burns */
   guint       stages;                          /* bit i: WbStage i was read */
-  guint       samples, burns, ended, aside;
+  guint       samples, burns;                  /* with a standard burn; standard burns */
+  guint       ended, aside;
 } WbCraftSurvey;
 
-void  wb_craft_survey_take (WbCraftSurvey *self, const WbCraftAnswer *answer, guint cell);
+void  wb_craft_survey_take (WbCraftSurvey *self, const WbDataset *data, const WbCraftFigures *figures, guint cell);
 
 /* Sentences, one a line. Caller frees. */
-char *wb_craft_decision_dup_conditions (const WbCraftAnswer *answer, guint cell, const WbCraftSurvey *survey);
-char *wb_craft_decision_dup_unvaried   (const WbCraftAnswer *answer, guint cell, const WbCraftSurvey *survey);
+char *wb_craft_decision_dup_conditions (const WbDataset *data, guint cell, const WbCraftSurvey *survey);
+char *wb_craft_decision_dup_unvaried   (const WbDataset *data, guint cell, const WbCraftSurvey *survey);
 
 /* A line more. */
 void  wb_craft_decision_say (GString *text, const char *format, ...) G_GNUC_PRINTF (2, 3);

@@ -23,11 +23,12 @@ G_STATIC_ASSERT ((int) WB_DECIDED_TOO_LITTLE_DATA == (int) WB_CRAFT_VERDICT_TOO_
 /* What is told of one combination. */
 typedef struct
 {
-  const WbCraftAnswer *answer;
-  const WbDataset     *data;
-  const WbCraftGroup  *group;
-  const WbCraftRanked *ranked;
-  WbCraftSurvey        survey;
+  const WbDataset      *data;
+  const WbCraftFigures *figures;
+  const WbCraftLimits  *limits;
+  const WbCraftRanked  *ranked; /* NULL: nothing was ranked */
+  guint                 cell;
+  WbCraftSurvey         survey;
 } Telling;
 
 /* ---- The recipe ---- */
@@ -94,22 +95,32 @@ dup_recipe (const WbDataset *data,
 
 /* ---- Limits ---- */
 
-/* "flame height, outside wall of the vessel": what the limits of a state measure, each once; NULL: none. */
+/* A house's own is told as such: the published one of the same measure may have ended otherwise. */
+static char *
+dup_limit_name (const WbLimit *limit)
+{
+  const char *name = g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure ((WbLimitKind) limit->kind));
+
+  /* Translators: what a limit measures, "flame height". */
+  return limit->house ? g_strdup_printf (_("%s (house limit)"), name) : g_strdup (name);
+}
+
+/* "flame height, outside wall of the vessel (house limit)": what the limits of a state measure, each once; NULL: none. */
 static char *
 dup_limits (const Telling    *telling,
             WbCraftLimitState state)
 {
-  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
 
-  for (guint i = 0; i < telling->answer->limits->n_limits; i++)
+  for (guint i = 0; i < telling->limits->n_limits; i++)
     {
-      const WbCraftLimit *limit = wb_craft_limits_get (telling->answer->limits, telling->ranked->cell, i);
+      const WbCraftLimit *limit = wb_craft_limits_get (telling->limits, telling->cell, i);
       const WbLimit *record = g_ptr_array_index (telling->data->limits, i);
-      const char *name = g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure ((WbLimitKind) record->kind));
+      g_autofree char *name = dup_limit_name (record);
 
-      if (limit->state == state && !wb_craft_limit_cannot_happen (telling->data, record, telling->ranked->cell)
+      if (limit->state == state && !wb_craft_limit_cannot_happen (telling->data, record, telling->cell)
           && !g_ptr_array_find_with_equal_func (names, name, g_str_equal, NULL))
-        g_ptr_array_add (names, (gpointer) name);
+        g_ptr_array_add (names, g_steal_pointer (&name));
     }
   if (names->len == 0)
     return NULL;
@@ -123,7 +134,7 @@ static void
 say_extent (GString       *text,
             const Telling *telling)
 {
-  guint n = telling->ranked->samples, n_burns = telling->ranked->burns;
+  guint n = telling->survey.samples, n_burns = telling->survey.burns;
   g_autofree char *samples = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample", "%u samples", n), n);
   g_autofree char *burns = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u burn", "%u burns", n_burns), n_burns);
 
@@ -192,7 +203,8 @@ dup_rests_on (const Telling *telling)
     wb_craft_decision_say (text, _("Limits that were crossed: %s."), crossed);
   if (passed != NULL)
     wb_craft_decision_say (text, _("Limits that were passed: %s."), passed);
-  say_chances (text, telling->ranked);
+  if (telling->ranked != NULL)
+    say_chances (text, telling->ranked);
   return g_string_free (text, FALSE);
 }
 
@@ -214,12 +226,12 @@ static void
 say_spread (GString       *text,
             const Telling *telling)
 {
-  if (telling->ranked->samples == 0)
+  if (telling->survey.samples == 0)
     wb_craft_decision_say (text, "%s", _("No candle of it was burnt to be judged."));
-  else if (telling->ranked->samples == 1)
+  else if (telling->survey.samples == 1)
     wb_craft_decision_say (text, "%s", _("How much one candle differs from the next: only one was burnt."));
-  else if (telling->ranked->samples < SAMPLES_FOR_A_SPREAD)
-    wb_craft_decision_say (text, _("How much one candle differs from the next: only %u were burnt, which says little."), telling->ranked->samples);
+  else if (telling->survey.samples < SAMPLES_FOR_A_SPREAD)
+    wb_craft_decision_say (text, _("How much one candle differs from the next: only %u were burnt, which says little."), telling->survey.samples);
 }
 
 /* Figures that were read nowhere: what every such reason is about, each once. */
@@ -230,7 +242,7 @@ say_unread (GString       *text,
   g_autoptr (GPtrArray) names = g_ptr_array_new ();
   g_autofree char *joined = NULL;
 
-  for (guint i = 0; i < telling->ranked->reasons->len; i++)
+  for (guint i = 0; telling->ranked != NULL && i < telling->ranked->reasons->len; i++)
     {
       const WbCraftReason *reason = g_ptr_array_index (telling->ranked->reasons, i);
 
@@ -249,7 +261,7 @@ static char *
 dup_not_tested (const Telling *telling)
 {
   g_autofree char *unread = dup_stages (telling->survey.stages, FALSE);
-  g_autofree char *unvaried = wb_craft_decision_dup_unvaried (telling->answer, telling->ranked->cell, &telling->survey);
+  g_autofree char *unvaried = wb_craft_decision_dup_unvaried (telling->data, telling->cell, &telling->survey);
   GString *text = g_string_new (NULL);
 
   say_limits_missing (text, telling);
@@ -280,7 +292,7 @@ dup_holds_until (const Telling *telling)
   g_autofree char *joined = NULL;
   GString *text = g_string_new (NULL);
 
-  ((WbDecision *) (gpointer) record)->cell = wb_dataset_get_cell (telling->data, telling->ranked->cell)->record.id;
+  ((WbDecision *) (gpointer) record)->cell = wb_dataset_get_cell (telling->data, telling->cell)->record.id;
   parts = wb_craft_lot_parts_of_decision (telling->data, (WbDecision *) (gpointer) record);
   for (guint i = 0; i < parts->len; i++)
     {
@@ -344,36 +356,6 @@ add_cautions (WbCraftDecision *self,
 
 /* ---- The whole ---- */
 
-WbCraftDecision *
-wb_craft_decision_new (const WbCraftAnswer *answer,
-                       guint                group,
-                       guint                index,
-                       const GPtrArray     *elsewhere)
-{
-  WbCraftDecision *self;
-  Telling telling;
-
-  g_return_val_if_fail (answer != NULL && group < answer->ranking->n_groups, NULL);
-  g_return_val_if_fail (index < answer->ranking->groups[group].n_cells, NULL);
-
-  telling = (Telling) { answer, answer->data, &answer->ranking->groups[group], &answer->ranking->groups[group].cells[index], { .samples = 0 } };
-  wb_craft_survey_take (&telling.survey, answer, telling.ranked->cell);
-  self = g_new0 (WbCraftDecision, 1);
-  self->cell = telling.ranked->cell;
-  self->verdict = telling.ranked->verdict;
-  self->name = wb_craft_words_dup_name (answer->data, telling.group, self->cell);
-  self->recipe = dup_recipe (answer->data, self->cell);
-  self->conditions = wb_craft_decision_dup_conditions (answer, self->cell, &telling.survey);
-  self->rests_on = dup_rests_on (&telling);
-  self->not_tested = dup_not_tested (&telling);
-  self->holds_until = dup_holds_until (&telling);
-  self->crossed = g_ptr_array_new_with_free_func (g_free);
-  self->against = g_ptr_array_new_with_free_func (g_free);
-  add_cautions (self, &telling, elsewhere);
-  self->needs_reason = self->verdict != WB_CRAFT_VERDICT_RECOMMENDED || self->crossed->len > 0;
-  return self;
-}
-
 void
 wb_craft_decision_free (WbCraftDecision *self)
 {
@@ -398,6 +380,79 @@ set_text (char      **into,
   *into = text != NULL && *text != '\0' ? g_strdup (text) : NULL;
 }
 
+static void
+fill (const WbCraftDecision *self,
+      const WbDataset       *data,
+      WbDecision            *record)
+{
+  record->experiment = data->experiment->record.id;
+  record->cell = wb_dataset_get_cell (data, self->cell)->record.id;
+  set_text (&record->conditions, self->conditions);
+  set_text (&record->rests_on, self->rests_on);
+  set_text (&record->not_tested, self->not_tested);
+  set_text (&record->holds_until, self->holds_until);
+}
+
+static WbCraftDecision *
+tell (Telling *telling)
+{
+  WbCraftDecision *self = g_new0 (WbCraftDecision, 1);
+
+  wb_craft_survey_take (&telling->survey, telling->data, telling->figures, telling->cell);
+  self->cell = telling->cell;
+  self->verdict = WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
+  self->recipe = dup_recipe (telling->data, self->cell);
+  self->conditions = wb_craft_decision_dup_conditions (telling->data, self->cell, &telling->survey);
+  self->rests_on = dup_rests_on (telling);
+  self->not_tested = dup_not_tested (telling);
+  self->holds_until = dup_holds_until (telling);
+  self->crossed = g_ptr_array_new_with_free_func (g_free);
+  self->against = g_ptr_array_new_with_free_func (g_free);
+  return self;
+}
+
+WbCraftDecision *
+wb_craft_decision_new (const WbCraftAnswer *answer,
+                       guint                group,
+                       guint                index,
+                       const GPtrArray     *elsewhere)
+{
+  const WbCraftGroup *of;
+  WbCraftDecision *self;
+  Telling telling;
+
+  g_return_val_if_fail (answer != NULL && group < answer->ranking->n_groups, NULL);
+  g_return_val_if_fail (index < answer->ranking->groups[group].n_cells, NULL);
+
+  of = &answer->ranking->groups[group];
+  telling = (Telling) { answer->data, answer->figures, answer->limits, &of->cells[index], of->cells[index].cell, { .samples = 0 } };
+  self = tell (&telling);
+  self->verdict = telling.ranked->verdict;
+  self->name = wb_craft_words_dup_name (answer->data, of, self->cell);
+  add_cautions (self, &telling, elsewhere);
+  self->needs_reason = self->verdict != WB_CRAFT_VERDICT_RECOMMENDED || self->crossed->len > 0;
+  return self;
+}
+
+void
+wb_craft_decision_fill_unranked (const WbDataset      *data,
+                                 const WbCraftFigures *figures,
+                                 const WbCraftLimits  *limits,
+                                 guint                 cell,
+                                 WbDecision           *record)
+{
+  Telling telling = { data, figures, limits, NULL, cell, { .samples = 0 } };
+  g_autoptr (WbCraftDecision) self = NULL;
+
+  g_return_if_fail (data != NULL && figures != NULL && limits != NULL && record != NULL);
+  g_return_if_fail (cell < data->cells->len);
+
+  self = tell (&telling);
+  fill (self, data, record);
+  record->samples = telling.survey.samples;
+  record->burns = telling.survey.burns;
+}
+
 void
 wb_craft_decision_fill (const WbCraftDecision *self,
                         const WbCraftAnswer   *answer,
@@ -408,12 +463,7 @@ wb_craft_decision_fill (const WbCraftDecision *self,
   g_return_if_fail (self != NULL && answer != NULL && record != NULL);
 
   ranked = wb_craft_decision_find_ranked (answer, self->cell);
-  record->experiment = answer->data->experiment->record.id;
-  record->cell = wb_dataset_get_cell (answer->data, self->cell)->record.id;
-  set_text (&record->conditions, self->conditions);
-  set_text (&record->rests_on, self->rests_on);
-  set_text (&record->not_tested, self->not_tested);
-  set_text (&record->holds_until, self->holds_until);
+  fill (self, answer->data, record);
   record->verdict = (int) self->verdict;
   record->score = ranked->score.value;
   record->score_low = ranked->score.low;
@@ -460,19 +510,57 @@ wb_craft_decision_dup_signed (const WbDecision *record)
                           verdict, score, best, near_best, crossing);
 }
 
+/* The newest decision for the candle of that cell, whatever its wick. */
+static const WbDecision *
+find_of_candle (const WbDataset *data,
+                guint            like)
+{
+  for (guint i = data->decisions->len; i > 0; i--)
+    {
+      const WbDecision *decision = g_ptr_array_index (data->decisions, i - 1);
+
+      for (guint cell = 0; cell < data->cells->len; cell++)
+        if (wb_dataset_get_cell (data, cell)->record.id == decision->cell && wb_craft_recipe_is_same_candle (data, cell, data, like))
+          return decision;
+    }
+  return NULL;
+}
+
 const WbDecision *
 wb_craft_decision_find (const WbDataset    *data,
                         const WbCraftGroup *group)
 {
   g_return_val_if_fail (data != NULL && group != NULL, NULL);
 
-  for (guint i = data->decisions->len; i > 0; i--)
-    {
-      const WbDecision *decision = g_ptr_array_index (data->decisions, i - 1);
+  return find_of_candle (data, group->vessel);
+}
 
-      for (guint cell = 0; cell < data->cells->len; cell++)
-        if (wb_dataset_get_cell (data, cell)->record.id == decision->cell && wb_craft_recipe_is_same_candle (data, cell, data, group->vessel))
-          return decision;
+static gboolean
+came_before (const WbDataset *data,
+             guint            cell)
+{
+  for (guint i = 0; i < cell; i++)
+    if (!wb_dataset_get_cell (data, i)->left_out && wb_craft_recipe_is_same_candle (data, i, data, cell))
+      return TRUE;
+  return FALSE;
+}
+
+guint
+wb_craft_decision_count_undecided (const WbDataset *data,
+                                   guint           *n)
+{
+  guint all = 0, undecided = 0;
+
+  g_return_val_if_fail (data != NULL, 0);
+
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      if (wb_dataset_get_cell (data, i)->left_out || came_before (data, i))
+        continue;
+      all++;
+      undecided += find_of_candle (data, i) == NULL;
     }
-  return NULL;
+  if (n != NULL)
+    *n = all;
+  return undecided;
 }

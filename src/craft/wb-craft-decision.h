@@ -38,6 +38,10 @@ void             wb_craft_decision_free (WbCraftDecision *self);
  */
 void             wb_craft_decision_fill (const WbCraftDecision *self, const WbCraftAnswer *answer, WbDecision *record);
 
+/* The same sentences where nothing is ranked, but for verdict and chances, which stay unknown. */
+void             wb_craft_decision_fill_unranked (const WbDataset *data, const WbCraftFigures *figures, const WbCraftLimits *limits,
+                                                  guint cell, WbDecision *record);
+
 /* The ranked cell of that index of the data set; NULL: it is in no group. Borrowed. */
 const WbCraftRanked *wb_craft_decision_find_ranked (const WbCraftAnswer *answer, guint cell);
 /*
@@ -47,6 +51,8 @@ const WbCraftRanked *wb_craft_decision_find_ranked (const WbCraftAnswer *answer,
 char                *wb_craft_decision_dup_signed (const WbDecision *record);
 /* The decision of the group's vessel and scent in its data set; NULL: none is signed. Borrowed. */
 const WbDecision    *wb_craft_decision_find   (const WbDataset *data, const WbCraftGroup *group);
+/* Vessels with their scents for which nothing is signed; n: of so many in the grid, may be NULL. */
+guint                wb_craft_decision_count_undecided (const WbDataset *data, guint *n);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftDecision, wb_craft_decision_free)
 

@@ -420,3 +420,100 @@ wb_craft_touched_new (const WbDataset    *data,
     look_at_part (&search, g_ptr_array_index (parts, i));
   return search.touched;
 }
+
+/* ---- How a decision stands ---- */
+
+WbCraftTouched *
+wb_craft_touched_replaced_new (const WbDecision *decision,
+                               const char       *experiment,
+                               WbInstant         signed_at)
+{
+  WbCraftTouched *self;
+  g_autofree char *day = signed_at.known ? wb_instant_format_date (signed_at) : NULL;
+
+  g_return_val_if_fail (decision != NULL && experiment != NULL, NULL);
+
+  self = g_new0 (WbCraftTouched, 1);
+  self->kind = WB_CRAFT_TOUCHED_REPLACED;
+  self->decision = decision->record.id;
+  self->what = day != NULL ? g_strdup_printf (_("A newer decision took its place, in %s on %s"), experiment, day)
+                           : g_strdup_printf (_("A newer decision took its place, in %s"), experiment);
+  self->text = g_strconcat (self->what, ".", NULL);
+  return self;
+}
+
+WbCraftStanding
+wb_craft_touched_get_standing (const GPtrArray *changes,
+                               gint64           decision)
+{
+  WbCraftStanding standing = WB_CRAFT_STANDING_STANDS;
+
+  for (guint i = 0; changes != NULL && i < changes->len; i++)
+    {
+      const WbCraftTouched *change = g_ptr_array_index (changes, i);
+
+      if (change->decision != decision)
+        continue;
+      if (change->kind == WB_CRAFT_TOUCHED_REPLACED)
+        return WB_CRAFT_STANDING_REPLACED;
+      if (change->state == WB_CRAFT_TOUCHED_OPEN)
+        standing = WB_CRAFT_STANDING_REOPENED;
+      else if (change->state == WB_CRAFT_TOUCHED_TESTED && standing == WB_CRAFT_STANDING_STANDS)
+        standing = WB_CRAFT_STANDING_IN_TEST;
+    }
+  return standing;
+}
+
+/* "A; B": those of one state. */
+static char *
+join_changes (const GPtrArray    *changes,
+              gint64              decision,
+              WbCraftTouchedState state)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; changes != NULL && i < changes->len; i++)
+    {
+      const WbCraftTouched *change = g_ptr_array_index (changes, i);
+
+      if (change->decision != decision || change->state != state)
+        continue;
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "; " : "", change->what);
+      if (state == WB_CRAFT_TOUCHED_EXPLAINED && change->why != NULL)
+        g_string_append_printf (text, " (%s)", change->why);
+    }
+  return g_string_free (text, FALSE);
+}
+
+char *
+wb_craft_touched_dup_standing (const GPtrArray *changes,
+                               gint64           decision)
+{
+  g_autofree char *joined = NULL;
+
+  switch (wb_craft_touched_get_standing (changes, decision))
+    {
+    case WB_CRAFT_STANDING_REPLACED:
+      for (guint i = 0; i < changes->len; i++)
+        {
+          const WbCraftTouched *change = g_ptr_array_index (changes, i);
+
+          if (change->decision == decision && change->kind == WB_CRAFT_TOUCHED_REPLACED)
+            return g_strdup (change->text);
+        }
+      g_assert_not_reached ();
+    case WB_CRAFT_STANDING_REOPENED:
+      joined = join_changes (changes, decision, WB_CRAFT_TOUCHED_OPEN);
+      /* Translators: one or more changes, each a clause. */
+      return g_strdup_printf (_("Reopened: it does not stand until it is tested and signed anew. %s."), joined);
+    case WB_CRAFT_STANDING_IN_TEST:
+      joined = join_changes (changes, decision, WB_CRAFT_TOUCHED_TESTED);
+      return g_strdup_printf (_("It waits for its confirmation test and a new signature. %s."), joined);
+    case WB_CRAFT_STANDING_STANDS:
+    default:
+      joined = join_changes (changes, decision, WB_CRAFT_TOUCHED_EXPLAINED);
+      if (*joined == '\0')
+        return g_strdup (_("It stands as it was signed: no change behind it is known."));
+      return g_strdup_printf (_("It stands; its maker said why no test is needed. %s."), joined);
+    }
+}

@@ -43,7 +43,8 @@ void          wb_craft_shelf_free (WbCraftShelf *self);
 
 typedef enum
 {
-  WB_CRAFT_TOUCHED_LOT, WB_CRAFT_TOUCHED_MATERIAL, WB_CRAFT_TOUCHED_BLEND, WB_CRAFT_TOUCHED_DELETED, WB_CRAFT_TOUCHED_CROSSED
+  WB_CRAFT_TOUCHED_LOT, WB_CRAFT_TOUCHED_MATERIAL, WB_CRAFT_TOUCHED_BLEND, WB_CRAFT_TOUCHED_DELETED, WB_CRAFT_TOUCHED_CROSSED,
+  WB_CRAFT_TOUCHED_REPLACED /* a newer decision for the same vessel, wax and scent took its place */
 } WbCraftTouchedKind;
 
 /* What came of it: nothing yet, a confirmation test, or a reason why none is needed. */
@@ -67,6 +68,23 @@ typedef struct
  * the order of the recipe (vessel, wax, wick, fragrance, dye, additive); empty: it stands as it was signed. Caller frees.
  */
 GPtrArray *wb_craft_touched_new (const WbDataset *data, const WbDecision *decision, gint64 signed_entry, const WbCraftShelf *shelf);
+
+/* That a newer decision took the place of that one: in the experiment of that code. */
+WbCraftTouched *wb_craft_touched_replaced_new (const WbDecision *decision, const char *experiment, WbInstant signed_at);
+
+/* How a decision stands, by what changed behind it. */
+typedef enum
+{
+  WB_CRAFT_STANDING_STANDS,   /* nothing changed behind it, or its maker said why no test is needed */
+  WB_CRAFT_STANDING_REOPENED, /* something changed, and nothing came of it */
+  WB_CRAFT_STANDING_IN_TEST,  /* a confirmation test is planned or burnt, and it was not signed anew */
+  WB_CRAFT_STANDING_REPLACED
+} WbCraftStanding;
+
+/* changes: WbCraftTouched, of any decision; NULL: none. decision: its id. */
+WbCraftStanding wb_craft_touched_get_standing (const GPtrArray *changes, gint64 decision);
+/* "It stands as it was signed ...", "Reopened: ..." with what reopened it; translated. Caller frees. */
+char           *wb_craft_touched_dup_standing (const GPtrArray *changes, gint64 decision);
 
 /* Whether a field of a material can change the candle. */
 gboolean   wb_craft_touched_is_matter (const WbFieldSpec *field);

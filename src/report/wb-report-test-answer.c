@@ -3,6 +3,7 @@
 
 #include "wb-report-test-private.h"
 
+#include "wb-craft-decision.h"
 #include "wb-craft-touched.h"
 
 #include <glib/gi18n-lib.h>
@@ -80,7 +81,7 @@ add_changes (const WbReportTest *test,
       const WbCraftTouched *change = g_ptr_array_index (touched, i);
       g_autofree char *words = NULL;
 
-      if (change->decision != decision)
+      if (change->decision != decision || change->kind == WB_CRAFT_TOUCHED_REPLACED)
         continue;
       if (change->state == WB_CRAFT_TOUCHED_EXPLAINED)
         words = g_strdup_printf (_("%s. No test is needed: %s"), change->what, change->why);
@@ -108,11 +109,17 @@ wb_report_test_add_decisions (const WbReportTest *test)
       g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (test->data, decision);
       g_autofree char *lots = wb_craft_lot_parts_dup_text (parts);
       g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
+      g_autofree char *standing = wb_craft_touched_dup_standing (test->options->touched, decision->record.id);
+      g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
 
       wb_report_test_facts_add (facts, _("Chosen"), name);
+      wb_report_test_facts_add (facts, _("How it stands"), standing);
+      wb_report_test_facts_add (facts, _("Chosen all the same, because"), decision->against);
+      wb_report_test_facts_add (facts, _("Verdict when it was signed"), signed_verdict);
       wb_report_test_facts_add (facts, _("This report's verdict"), verdict);
-      wb_report_test_facts_add (facts, _("It rests on"), decision->rests_on);
       wb_report_test_facts_add (facts, _("Not tested"), decision->not_tested);
+      wb_report_test_facts_add (facts, _("Conditions"), decision->conditions);
+      wb_report_test_facts_add (facts, _("It rests on"), decision->rests_on);
       wb_report_test_facts_add (facts, _("Holds until"), decision->holds_until);
       wb_report_test_facts_add (facts, _("Signed by"), decision->signed_by);
       wb_report_test_facts_add (facts, _("Signed on"), day);

@@ -15,6 +15,8 @@
 
 #include <glib/gi18n.h>
 
+#define TEXT_HEIGHT 124
+
 struct _WbDecisionDialog
 {
   GtkWindow           parent_instance;
@@ -120,6 +122,26 @@ dup_signer (WbDecisionDialog *self)
 }
 
 static void
+heighten (GtkWidget *widget)
+{
+  if (GTK_IS_SCROLLED_WINDOW (widget))
+    gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (widget), TEXT_HEIGHT);
+  else
+    for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+      heighten (child);
+}
+
+/* The usual field of a form shows three lines of a text; here most have more, and are to be read before they are signed. */
+static void
+make_room (WbDecisionDialog *self)
+{
+  static const char *const names[] = { "not_tested", "conditions", "rests_on" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    heighten (wb_record_form_get_field (self->form, names[i]));
+}
+
+static void
 show_proposal (WbDecisionDialog *self)
 {
   const WbCraftDecision *proposal = get_proposal (self);
@@ -133,6 +155,7 @@ show_proposal (WbDecisionDialog *self)
   gtk_label_set_text (self->recipe_text, proposal->recipe);
   show_cautions (self, proposal);
   wb_record_form_set_record (self->form, record);
+  make_room (self);
   wb_record_form_set_shown (self->form, "against", proposal->needs_reason);
   gtk_widget_set_visible (GTK_WIDGET (self->form), TRUE);
   gtk_widget_set_visible (GTK_WIDGET (self->recipe_text), TRUE);
@@ -168,7 +191,8 @@ are_all_ended (const WbCraftAnswer *answer)
     {
       const WbSample *sample = wb_dataset_get_sample (answer->data, i);
 
-      if (!answer->figures->ended[i] && sample->set_aside == NULL && sample->set_aside_cause < 0)
+      /* a reference is kept, not burnt */
+      if (!answer->figures->ended[i] && !sample->retained && sample->set_aside == NULL && sample->set_aside_cause < 0)
         return FALSE;
     }
   return TRUE;

@@ -32,6 +32,8 @@ struct _WbDecisionStrip
   WbAppDecisions *decisions;    /* NULL: not read yet */
   GCancellable   *cancellable;
   GSimpleActionGroup *actions;
+  GSignalGroup   *notebook_signals;
+  GSignalGroup   *touched_signals;
 
   /* state */
   guint           group;
@@ -67,7 +69,7 @@ dup_decided (WbDecisionStrip    *self,
              const WbAppTouched *decision)
 {
   const WbDataset *data = self->answer->data;
-  g_autofree char *state = wb_app_decision_dup_state (decision), *name = NULL;
+  g_autofree char *state = wb_craft_touched_dup_standing (decision->changes, decision->decision), *name = NULL;
   g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
   GString *text = g_string_new (NULL);
 
@@ -109,18 +111,18 @@ set_badge (WbDecisionStrip    *self,
       wb_badge_set (self->badge, WB_BADGE_NOTE, _("not decided"));
       return;
     }
-  switch (wb_app_decision_get_state (decision))
+  switch (wb_craft_touched_get_standing (decision->changes, decision->decision))
     {
-    case WB_APP_DECISION_REOPENED:
+    case WB_CRAFT_STANDING_REOPENED:
       wb_badge_set (self->badge, WB_BADGE_ASK, _("reopened"));
       break;
-    case WB_APP_DECISION_IN_TEST:
+    case WB_CRAFT_STANDING_IN_TEST:
       wb_badge_set (self->badge, WB_BADGE_ASK, _("in test"));
       break;
-    case WB_APP_DECISION_REPLACED:
+    case WB_CRAFT_STANDING_REPLACED:
       wb_badge_set (self->badge, WB_BADGE_NOTE, _("replaced"));
       break;
-    case WB_APP_DECISION_STANDS:
+    case WB_CRAFT_STANDING_STANDS:
     default:
       wb_badge_set (self->badge, WB_BADGE_GOOD, _("decided"));
     }
@@ -153,9 +155,7 @@ update (WbDecisionStrip *self)
   gtk_label_set_text (self->text, text);
   /* three lines at most stand there */
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->text), text);
-  gtk_button_set_label (GTK_BUTTON (self->sign), decision != NULL ? _("Sign _anew…") : _("_Decide…"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->sign), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  decision != NULL ? _("Sign the decision anew…") : _("Decide for this vessel and scent…"), -1);
+  gtk_button_set_label (GTK_BUTTON (self->sign), decision != NULL ? _("Sign anew…") : _("Decide…"));
   gtk_widget_set_visible (self->withdraw, decision != NULL);
   gtk_widget_set_visible (self->papers, decision != NULL);
   why_not = wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)) ? _("The notebook can be read only") : NULL;
@@ -190,6 +190,35 @@ on_read_cb (GObject      *source,
   wb_app_decisions_free (self->decisions);
   self->decisions = g_steal_pointer (&decisions);
   update (self);
+}
+
+static void
+read_decisions (WbDecisionStrip *self)
+{
+  stop (self);
+  if (self->answer == NULL)
+    return;
+  self->cancellable = g_cancellable_new ();
+  wb_app_decisions_async (wb_desk_get_notebook (self->desk), self->answer->data->experiment->record.id, self->cancellable, on_read_cb, self);
+}
+
+/* A signature is told at once, not when the comparison that it makes stale was worked out again. */
+static void
+on_notebook_changed_cb (WbAppNotebook   *notebook,
+                        gint64           entry,
+                        gpointer         types,
+                        gboolean         own,
+                        WbDecisionStrip *self)
+{
+  if (wb_app_change_touches (types, &wb_decision_type) || wb_app_change_touches (types, &wb_confirmation_type))
+    read_decisions (self);
+}
+
+static void
+on_touched_changed_cb (WbAppTouchedList *touched,
+                       WbDecisionStrip  *self)
+{
+  read_decisions (self);
 }
 
 /* ---- Actions ---- */
@@ -260,6 +289,8 @@ wb_decision_strip_dispose (GObject *object)
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
   g_clear_object (&self->desk);
   g_clear_object (&self->actions);
+  g_clear_object (&self->notebook_signals);
+  g_clear_object (&self->touched_signals);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_DECISION_STRIP);
   G_OBJECT_CLASS (wb_decision_strip_parent_class)->dispose (object);
 }
@@ -287,6 +318,10 @@ static void
 wb_decision_strip_init (WbDecisionStrip *self)
 {
   self->actions = g_simple_action_group_new ();
+  self->notebook_signals = g_signal_group_new (WB_TYPE_APP_NOTEBOOK);
+  g_signal_group_connect (self->notebook_signals, "changed", G_CALLBACK (on_notebook_changed_cb), self);
+  self->touched_signals = g_signal_group_new (WB_TYPE_APP_TOUCHED_LIST);
+  g_signal_group_connect (self->touched_signals, "changed", G_CALLBACK (on_touched_changed_cb), self);
   g_action_map_add_action_entries (G_ACTION_MAP (self->actions), entries, G_N_ELEMENTS (entries), self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), "decision", G_ACTION_GROUP (self->actions));
   gtk_widget_init_template (GTK_WIDGET (self));
@@ -301,18 +336,16 @@ wb_decision_strip_show (WbDecisionStrip *self,
   g_return_if_fail (WB_IS_DECISION_STRIP (self));
   g_return_if_fail (answer == NULL || (desk != NULL && group < answer->ranking->n_groups));
 
-  stop (self);
   /* what was read of another experiment says nothing of this one */
   if (answer == NULL || self->answer == NULL || answer->data->experiment->record.id != self->answer->data->experiment->record.id)
     g_clear_pointer (&self->decisions, wb_app_decisions_free);
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
   self->group = group;
   g_set_object (&self->desk, desk);
+  g_signal_group_set_target (self->notebook_signals, desk != NULL ? wb_desk_get_notebook (desk) : NULL);
+  g_signal_group_set_target (self->touched_signals, desk != NULL ? wb_app_today_get_touched (wb_desk_get_today (desk)) : NULL);
   if (answer != NULL)
-    {
-      self->answer = wb_craft_answer_ref (answer);
-      self->cancellable = g_cancellable_new ();
-      wb_app_decisions_async (wb_desk_get_notebook (desk), answer->data->experiment->record.id, self->cancellable, on_read_cb, self);
-    }
+    self->answer = wb_craft_answer_ref (answer);
+  read_decisions (self);
   update (self);
 }

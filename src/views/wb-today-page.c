@@ -7,6 +7,7 @@
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-decision-dialog.h"
 #include "wb-due-row.h"
 #include "wb-retain-dialog.h"
 #include "wb-tooltip.h"
@@ -364,6 +365,11 @@ on_due_list_row_activated_cb (WbTodayPage   *self,
   if (wb_app_due_get_kind (due) == WB_APP_DUE_DRAFT && wb_app_due_get_experiment (due) == 0)
     {
       gtk_widget_activate_action (GTK_WIDGET (self), "win.show", "s", "materials");
+      return;
+    }
+  if (wb_app_due_get_kind (due) == WB_APP_DUE_DECIDE)
+    {
+      gtk_window_present (GTK_WINDOW (wb_decision_dialog_new (GTK_WIDGET (self), desk, wb_app_due_get_experiment (due), 0)));
       return;
     }
   reference = wb_app_due_get_kind (due) == WB_APP_DUE_REFERENCE

@@ -106,6 +106,11 @@ add_change (WbTouchedDialog      *self,
   label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "max-width-chars", 64, NULL);
   if (change->state != WB_CRAFT_TOUCHED_OPEN)
     gtk_widget_add_css_class (label, "dim-label");
+  else if (change->kind == WB_CRAFT_TOUCHED_CROSSED)
+    {
+      gtk_widget_add_css_class (label, "caution");
+      gtk_widget_add_css_class (label, "stop");
+    }
   gtk_box_append (self->changes, label);
 }
 

@@ -320,6 +320,70 @@ test_confirmed (void)
   bench_close (&bench);
 }
 
+static void
+add_crossed (Bench      *bench,
+             gint64      decision,
+             gint64      entry,
+             const char *text)
+{
+  g_ptr_array_add (bench->shelf->crossed, wb_craft_crossed_since_new (decision, 901, entry, "CF-2", text));
+}
+
+static void
+assert_standing (Bench          *bench,
+                 WbCraftStanding standing,
+                 const char     *text)
+{
+  g_autoptr (GPtrArray) touched = search (bench);
+  g_autofree char *words = wb_craft_touched_dup_standing (touched, 400);
+
+  g_assert_cmpint (wb_craft_touched_get_standing (touched, 400), ==, standing);
+  g_assert_cmpstr (words, ==, text);
+}
+
+/* A later crossing reopens it, stands before all else, and is answered like any other change; one more asks again. */
+static void
+test_crossed (void)
+{
+  Bench bench;
+
+  bench_open (&bench);
+  assert_standing (&bench, WB_CRAFT_STANDING_STANDS, "It stands as it was signed: no change behind it is known.");
+  add_crossed (&bench, 399, 140, "of another decision");
+  assert_told (&bench, NULL);
+  add_lot (&bench, 504, 301, "W-112", 160);
+  add_crossed (&bench, 400, 150, "outside wall 90 °C");
+  {
+    g_autoptr (GPtrArray) touched = search (&bench);
+
+    g_assert_cmpuint (touched->len, ==, 2);
+    g_assert_cmpint (((const WbCraftTouched *) touched->pdata[0])->kind, ==, WB_CRAFT_TOUCHED_CROSSED);
+    g_assert_cmpstr (((const WbCraftTouched *) touched->pdata[0])->text, ==,
+                     "A limit was crossed in CF-2: outside wall 90 °C. The decision for FC-1 was signed before.");
+  }
+  assert_standing (&bench, WB_CRAFT_STANDING_REOPENED,
+                   "Reopened: it does not stand until it is tested and signed anew. A limit was crossed in CF-2: outside wall 90 °C; "
+                   "Wax lot W-112 of Dunmarl soft is new.");
+  confirm (&bench, 901, 150)->why = g_strdup ("The probe lay against the flame.");
+  confirm (&bench, 504, 160)->experiment = 77;
+  assert_standing (&bench, WB_CRAFT_STANDING_IN_TEST,
+                   "It waits for its confirmation test and a new signature. Wax lot W-112 of Dunmarl soft is new.");
+  ((WbConfirmation *) g_ptr_array_index (bench.shelf->confirmations, 1))->experiment = 0;
+  ((WbConfirmation *) g_ptr_array_index (bench.shelf->confirmations, 1))->why = g_strdup ("The same drum.");
+  assert_standing (&bench, WB_CRAFT_STANDING_STANDS,
+                   "It stands; its maker said why no test is needed. A limit was crossed in CF-2: outside wall 90 °C (The probe lay against the flame.); "
+                   "Wax lot W-112 of Dunmarl soft is new (The same drum.).");
+  ((WbCraftCrossedSince *) g_ptr_array_index (bench.shelf->crossed, 1))->entry = 170;
+  {
+    g_autoptr (GPtrArray) touched = search (&bench);
+
+    g_assert_cmpint (wb_craft_touched_get_standing (touched, 400), ==, WB_CRAFT_STANDING_REOPENED);
+    g_ptr_array_add (touched, wb_craft_touched_replaced_new (bench.decision, "CF-3", WB_INSTANT_NONE));
+    g_assert_cmpint (wb_craft_touched_get_standing (touched, 400), ==, WB_CRAFT_STANDING_REPLACED);
+  }
+  bench_close (&bench);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -331,5 +395,6 @@ main (int   argc,
   g_test_add_func ("/craft/touched/a-material-that-is-another-touches-a-note-does-not", test_changed);
   g_test_add_func ("/craft/touched/a-blend-mixed-otherwise-and-a-part-s-lot-touch", test_blend);
   g_test_add_func ("/craft/touched/a-confirmation-speaks-of-one-change-alone", test_confirmed);
+  g_test_add_func ("/craft/touched/a-later-crossing-reopens-it", test_crossed);
   return g_test_run ();
 }

@@ -412,6 +412,7 @@ main (int    argc,
   test_compare_beside_add ();
   test_compare_page_add ();
   test_decision_papers_add ();
+  test_decision_add ();
   test_evening_sheet_add ();
   test_evening_typing_add ();
   test_keyboard_add ();

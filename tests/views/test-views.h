@@ -68,6 +68,7 @@ void           test_calendar_add       (void);
 void           test_compare_beside_add (void);
 void           test_compare_page_add   (void);
 void           test_decision_papers_add (void);
+void           test_decision_add       (void);
 void           test_evening_sheet_add  (void);
 void           test_evening_typing_add (void);
 void           test_inspection_add     (void);

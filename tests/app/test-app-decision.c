@@ -1,0 +1,404 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <string.h>
+
+#include "app-loop.h"
+#include "wb-app-answers.h"
+#include "wb-app-decision.h"
+#include "wb-app-demo.h"
+#include "wb-app-query.h"
+
+/* Signing, withdrawing and reopening of the demo's decision on the Hob (all invented). */
+
+typedef struct
+{
+  WbAppNotebook *notebook;
+  gint64         experiment;
+  WbCraftAnswer *answer;
+  guint          group;      /* of the answer's, of the decided vessel and scent */
+} Bench;
+
+static WbDecision *
+dup_decision (WbAppNotebook *notebook)
+{
+  g_autoptr (GPtrArray) decisions = wb_app_query_list_sync (notebook, &wb_decision_type, NULL);
+
+  g_assert_cmpuint (decisions->len, ==, 1);
+  return wb_record_copy (decisions->pdata[0]);
+}
+
+static guint
+count_decisions (WbAppNotebook *notebook)
+{
+  g_autoptr (GPtrArray) decisions = wb_app_query_list_sync (notebook, &wb_decision_type, NULL);
+
+  return decisions->len;
+}
+
+/* Of several vessels and scents the demo has decided one. */
+static guint
+find_group (const WbCraftAnswer *answer,
+            gint64               cell)
+{
+  for (guint g = 0; g < answer->ranking->n_groups; g++)
+    for (guint i = 0; i < answer->ranking->groups[g].n_cells; i++)
+      if (wb_dataset_get_cell (answer->data, answer->ranking->groups[g].cells[i].cell)->record.id == cell)
+        return g;
+  g_assert_not_reached ();
+}
+
+static void
+bench_open (Bench *bench)
+{
+  g_autofree char *path = app_new_path ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbRecord) decision = NULL;
+
+  g_assert_true (wb_app_demo_write (path, &error));
+  bench->notebook = app_open (path);
+  decision = (WbRecord *) dup_decision (bench->notebook);
+  bench->experiment = ((WbDecision *) (gpointer) decision)->experiment;
+  bench->answer = wb_app_answers_compute_sync (bench->notebook, bench->experiment, WB_CRAFT_WITHIN_SCENT, 0, NULL, &error);
+  g_assert_no_error (error);
+  bench->group = find_group (bench->answer, ((WbDecision *) (gpointer) decision)->cell);
+}
+
+static void
+bench_close (Bench *bench)
+{
+  wb_craft_answer_unref (bench->answer);
+  app_close (bench->notebook);
+}
+
+static WbAppDecisionDraft *
+draft (Bench *bench)
+{
+  g_autoptr (GError) error = NULL;
+  WbAppDecisionDraft *made = wb_app_decision_draft_sync (bench->notebook, bench->answer, bench->group, &error);
+
+  g_assert_no_error (error);
+  return made;
+}
+
+static guint
+find_verdict (const WbAppDecisionDraft *made,
+              WbCraftVerdict            verdict)
+{
+  for (guint i = 0; i < made->proposals->len; i++)
+    if (((const WbCraftDecision *) made->proposals->pdata[i])->verdict == verdict)
+      return i;
+  g_assert_not_reached ();
+}
+
+static gboolean
+sign (Bench                    *bench,
+      const WbAppDecisionDraft *made,
+      guint                     index,
+      const char               *who,
+      const char               *against,
+      GError                  **error)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (WbRecord) record = (WbRecord *) wb_app_decision_draft_dup_record (made, index);
+  WbDecision *decision = (WbDecision *) (gpointer) record;
+
+  g_free (decision->signed_by);
+  decision->signed_by = g_strdup (who);
+  decision->against = g_strdup (against);
+  wb_app_decision_sign_async (bench->notebook, made, index, decision, FALSE, NULL, app_keep_result_cb, &result);
+  return wb_app_decision_sign_finish (bench->notebook, app_wait_result (&result), error);
+}
+
+static WbCraftStanding
+get_standing (Bench *bench)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppDecisions) all = wb_app_decisions_sync (bench->notebook, bench->experiment, &error);
+  const WbAppTouched *decision;
+
+  g_assert_no_error (error);
+  decision = wb_app_decisions_find (all, bench->answer->data, &bench->answer->ranking->groups[bench->group]);
+  g_assert_nonnull (decision);
+  return wb_craft_touched_get_standing (decision->changes, decision->decision);
+}
+
+/* One record, one entry, what it rested on kept; undo brings the one before back. */
+static void
+test_signed_anew (void)
+{
+  Bench bench;
+  g_autoptr (WbAppDecisionDraft) made = NULL;
+  g_autoptr (WbRecord) before = NULL, after = NULL, undone = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbDecision *signature;
+  gint64 entry;
+
+  bench_open (&bench);
+  made = draft (&bench);
+  before = (WbRecord *) dup_decision (bench.notebook);
+  entry = wb_app_notebook_get_last_entry (bench.notebook);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED); /* by a lot of its wax */
+  g_assert_false (sign (&bench, made, 0, "  ", NULL, &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_error (&error);
+  g_assert_true (sign (&bench, made, 0, "Wren", "The old lot is burnt up.", &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (bench.notebook), ==, entry + 1);
+  after = (WbRecord *) dup_decision (bench.notebook);
+  signature = (const WbDecision *) (gpointer) after;
+  g_assert_cmpint (signature->record.id, ==, before->id);
+  g_assert_cmpstr (signature->signed_by, ==, "Wren");
+  g_assert_cmpint (signature->answer_entry, ==, entry);
+  g_assert_cmpint (signature->verdict, ==, (int) ((const WbCraftDecision *) made->proposals->pdata[0])->verdict);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  app_undo (bench.notebook, FALSE);
+  undone = (WbRecord *) dup_decision (bench.notebook);
+  g_assert_cmpstr (((const WbDecision *) (gpointer) undone)->signed_by, ==, ((const WbDecision *) (gpointer) before)->signed_by);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  bench_close (&bench);
+}
+
+/* One that crossed a limit is signed with a reason alone, which is kept. */
+static void
+test_rejected (void)
+{
+  Bench bench;
+  g_autoptr (WbAppDecisionDraft) made = NULL;
+  g_autoptr (WbRecord) after = NULL;
+  g_autoptr (GError) error = NULL;
+  guint index;
+
+  bench_open (&bench);
+  made = draft (&bench);
+  index = find_verdict (made, WB_CRAFT_VERDICT_REJECTED);
+  g_assert_false (sign (&bench, made, index, "Wren", " \n", &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_error (&error);
+  g_assert_cmpuint (count_decisions (bench.notebook), ==, 1);
+  g_assert_true (sign (&bench, made, index, "Wren", "Asked for by the shop, burnt in a lantern.", &error));
+  g_assert_no_error (error);
+  after = (WbRecord *) dup_decision (bench.notebook);
+  g_assert_cmpstr (((const WbDecision *) (gpointer) after)->against, ==, "Asked for by the shop, burnt in a lantern.");
+  g_assert_cmpint (((const WbDecision *) (gpointer) after)->verdict, ==, WB_DECIDED_REJECTED);
+  bench_close (&bench);
+}
+
+static void
+test_withdrawn (void)
+{
+  Bench bench;
+  g_autoptr (WbAppDecisions) all = NULL, after = NULL, undone = NULL;
+  const WbAppTouched *decision;
+  const WbAppWithdrawn *withdrawn;
+  g_autoptr (GAsyncResult) refused = NULL, result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  bench_open (&bench);
+  all = wb_app_decisions_sync (bench.notebook, bench.experiment, NULL);
+  g_assert_cmpuint (all->withdrawn->len, ==, 0);
+  decision = wb_app_decisions_find (all, bench.answer->data, &bench.answer->ranking->groups[bench.group]);
+  wb_app_decision_withdraw_async (bench.notebook, decision, " ", NULL, app_keep_result_cb, &refused);
+  g_assert_false (wb_app_decision_sign_finish (bench.notebook, app_wait_result (&refused), &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_error (&error);
+  wb_app_decision_withdraw_async (bench.notebook, decision, "The glass is no longer made.", NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_decision_sign_finish (bench.notebook, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (count_decisions (bench.notebook), ==, 0);
+  after = wb_app_decisions_sync (bench.notebook, bench.experiment, NULL);
+  withdrawn = wb_app_decisions_find_withdrawn (after, bench.answer->data, &bench.answer->ranking->groups[bench.group]);
+  g_assert_nonnull (withdrawn);
+  g_assert_cmpstr (withdrawn->why, ==, "Withdraw the decision for HF-1: The glass is no longer made.");
+  app_undo (bench.notebook, FALSE);
+  g_assert_cmpuint (count_decisions (bench.notebook), ==, 1);
+  undone = wb_app_decisions_sync (bench.notebook, bench.experiment, NULL);
+  g_assert_cmpuint (undone->withdrawn->len, ==, 0);
+  g_clear_object (&refused);
+  g_clear_object (&result);
+  bench_close (&bench);
+}
+
+/* A check burn of a sample of that cell, read at that wall. */
+static gint64
+burn (WbAppNotebook *notebook,
+      gint64         cell,
+      double         wall_c)
+{
+  g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (notebook, &wb_sample_type, "cell", cell, NULL);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GArray) ids = NULL;
+  g_autoptr (GError) error = NULL;
+  static gint64 number = 90; /* none that the demo has */
+  WbBurn *lit = wb_record_new (&wb_burn_type);
+  WbReading *reading = wb_record_new (&wb_reading_type);
+
+  lit->record.id = -1;
+  lit->sample = ((const WbRecord *) samples->pdata[0])->id;
+  lit->number = number++;
+  lit->kind = WB_BURN_CHECK;
+  g_ptr_array_add (records, lit);
+  reading->burn = -1;
+  reading->source = WB_SOURCE_TYPED;
+  reading->elapsed_min = 60;
+  reading->values[WB_COLUMN_VESSEL_C] = wall_c;
+  g_ptr_array_add (records, reading);
+  wb_app_notebook_save_sync (notebook, "Check", records, &ids, &error);
+  g_assert_no_error (error);
+  return g_array_index (ids, gint64, 1);
+}
+
+/* A check burn of its own recipe that crosses a limit after the signature; signed anew with it known, it stands. */
+static void
+test_reopened (void)
+{
+  Bench bench;
+  g_autoptr (WbAppDecisionDraft) made = NULL, again = NULL;
+  g_autoptr (WbRecord) record = NULL;
+  g_autoptr (GPtrArray) touched = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbCraftTouched *change;
+
+  bench_open (&bench);
+  record = (WbRecord *) dup_decision (bench.notebook);
+  made = draft (&bench);
+  g_assert_cmpint (wb_dataset_get_cell (bench.answer->data, ((const WbCraftDecision *) made->proposals->pdata[0])->cell)->record.id, ==,
+                   ((const WbDecision *) (gpointer) record)->cell);
+  g_assert_true (sign (&bench, made, 0, "Wren", "Known lots.", &error));
+  burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 50);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 88);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  touched = wb_app_touched_list_sync (bench.notebook, 0, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (touched->len, ==, 1);
+  change = ((const WbAppTouched *) touched->pdata[0])->changes->pdata[0];
+  g_assert_cmpint (change->kind, ==, WB_CRAFT_TOUCHED_CROSSED);
+  g_assert_nonnull (strstr (change->what, "A limit was crossed in HF-1: "));
+  g_assert_nonnull (strstr (change->what, "88"));
+  /* the answer that the draft rests on is older than the crossing: it is told all the same */
+  again = draft (&bench);
+  g_assert_cmpuint (((const WbCraftDecision *) again->proposals->pdata[0])->crossed->len, ==, 1);
+  g_assert_true (((const WbCraftDecision *) again->proposals->pdata[0])->needs_reason);
+  g_assert_false (sign (&bench, again, 0, "Wren", NULL, &error));
+  g_clear_error (&error);
+  g_assert_true (sign (&bench, again, 0, "Wren", "The probe lay in the flame.", &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  bench_close (&bench);
+}
+
+/* What was recorded while the dialog stood open is behind what was signed. */
+static void
+test_while_signing (void)
+{
+  Bench bench;
+  g_autoptr (WbAppDecisionDraft) made = NULL;
+  g_autoptr (WbRecord) record = NULL;
+  g_autoptr (GError) error = NULL;
+
+  bench_open (&bench);
+  record = (WbRecord *) dup_decision (bench.notebook);
+  made = draft (&bench);
+  burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 88);
+  g_assert_true (sign (&bench, made, 0, "Wren", "Nothing was seen yet.", &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  bench_close (&bench);
+}
+
+/* The recipe burns in another experiment: what it crosses there reopens the decision, and asks for a reason before the next one. */
+static void
+test_elsewhere (void)
+{
+  Bench bench;
+  g_autoptr (WbAppDecisionDraft) made = NULL, again = NULL;
+  g_autoptr (WbRecord) record = NULL, decided = NULL, next = NULL;
+  g_autoptr (GPtrArray) experiments = NULL, cells = NULL, others = NULL;
+  g_autoptr (GError) error = NULL;
+  WbCell *cell;
+
+  bench_open (&bench);
+  record = (WbRecord *) dup_decision (bench.notebook);
+  experiments = wb_app_query_list_sync (bench.notebook, &wb_experiment_type, NULL);
+  for (guint i = 0; i < experiments->len; i++)
+    if (g_str_equal (((const WbExperiment *) experiments->pdata[i])->code, "HA-1"))
+      next = wb_record_copy (experiments->pdata[i]);
+  cells = wb_app_query_list_by_sync (bench.notebook, &wb_cell_type, "experiment", bench.experiment, NULL);
+  for (guint i = 0; i < cells->len; i++)
+    if (((const WbRecord *) cells->pdata[i])->id == ((const WbDecision *) (gpointer) record)->cell)
+      decided = wb_record_copy (cells->pdata[i]);
+  others = wb_app_query_list_by_sync (bench.notebook, &wb_cell_type, "experiment", next->id, NULL);
+  cell = others->pdata[0];
+  cell->vessel = ((WbCell *) (gpointer) decided)->vessel;
+  cell->wick = ((WbCell *) (gpointer) decided)->wick;
+  cell->fragrance = ((WbCell *) (gpointer) decided)->fragrance;
+  cell->load_pct = ((WbCell *) (gpointer) decided)->load_pct;
+  app_save (bench.notebook, cell);
+  made = draft (&bench);
+  g_assert_cmpuint (((const WbCraftDecision *) made->proposals->pdata[0])->crossed->len, ==, 0);
+  g_assert_true (sign (&bench, made, 0, "Wren", "Known lots.", &error));
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  /* another wick of that experiment is another recipe */
+  burn (bench.notebook, ((const WbRecord *) others->pdata[1])->id, 88);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  burn (bench.notebook, cell->record.id, 88);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  again = draft (&bench);
+  g_assert_cmpuint (((const WbCraftDecision *) again->proposals->pdata[0])->crossed->len, ==, 1);
+  g_assert_nonnull (strstr (((const WbCraftDecision *) again->proposals->pdata[0])->crossed->pdata[0], "A limit was crossed in HA-1: "));
+  bench_close (&bench);
+}
+
+/* To finish goes in the same entry, and is taken back with it. */
+static void
+test_finish (void)
+{
+  Bench bench;
+  g_autoptr (WbAppDecisionDraft) made = NULL;
+  g_autoptr (WbRecord) record = NULL, open = NULL;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GPtrArray) experiments = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 entry;
+
+  bench_open (&bench);
+  open = wb_record_copy (bench.answer->data->experiment);
+  ((WbExperiment *) (gpointer) open)->closed = FALSE;
+  app_save (bench.notebook, open);
+  wb_craft_answer_unref (bench.answer);
+  bench.answer = wb_app_answers_compute_sync (bench.notebook, bench.experiment, WB_CRAFT_WITHIN_SCENT, 0, NULL, &error);
+  made = draft (&bench);
+  g_assert_cmpuint (made->undecided, ==, bench.answer->ranking->n_groups - 1);
+  record = (WbRecord *) wb_app_decision_draft_dup_record (made, 0);
+  ((WbDecision *) (gpointer) record)->against = g_strdup ("Known lots.");
+  entry = wb_app_notebook_get_last_entry (bench.notebook);
+  wb_app_decision_sign_async (bench.notebook, made, 0, (WbDecision *) (gpointer) record, TRUE, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_decision_sign_finish (bench.notebook, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (bench.notebook), ==, entry + 1);
+  for (guint pass = 0; pass < 2; pass++)
+    {
+      g_clear_pointer (&experiments, g_ptr_array_unref);
+      experiments = wb_app_query_list_sync (bench.notebook, &wb_experiment_type, NULL);
+      for (guint i = 0; i < experiments->len; i++)
+        if (((const WbRecord *) experiments->pdata[i])->id == bench.experiment)
+          g_assert_cmpint (((const WbExperiment *) experiments->pdata[i])->closed, ==, pass == 0);
+      if (pass == 0)
+        app_undo (bench.notebook, FALSE);
+    }
+  g_clear_object (&result);
+  bench_close (&bench);
+}
+
+void
+test_app_decision_add (void)
+{
+  g_test_add_func ("/app/decision/signed-anew-it-is-the-same-record-and-one-entry", test_signed_anew);
+  g_test_add_func ("/app/decision/what-crossed-a-limit-is-signed-with-a-reason-alone", test_rejected);
+  g_test_add_func ("/app/decision/it-is-withdrawn-with-a-reason", test_withdrawn);
+  g_test_add_func ("/app/decision/a-later-crossing-reopens-it", test_reopened);
+  g_test_add_func ("/app/decision/what-came-in-while-it-was-signed-reopens-it", test_while_signing);
+  g_test_add_func ("/app/decision/a-crossing-in-another-experiment-reopens-it", test_elsewhere);
+  g_test_add_func ("/app/decision/to-finish-goes-with-it", test_finish);
+}

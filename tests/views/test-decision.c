@@ -1,0 +1,395 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <string.h>
+
+#include "test-views.h"
+
+#include "wb-app-query.h"
+#include "wb-badge.h"
+#include "wb-decision-dialog.h"
+#include "wb-decision-strip.h"
+#include "wb-host.h"
+#include "wb-record-form.h"
+#include "wb-withdraw-dialog.h"
+
+/* Signing the demo's decision on the Hob (all invented), from the Compare page and from Today. */
+
+static gboolean
+is_gone (gpointer type)
+{
+  return test_find_window (*(GType *) type) == NULL;
+}
+
+static WbDecision *
+dup_decision (WbWindow *window)
+{
+  g_autoptr (GPtrArray) decisions = wb_app_query_list_sync (test_notebook (window), &wb_decision_type, NULL);
+
+  return decisions->len == 1 ? wb_record_copy (decisions->pdata[0]) : NULL;
+}
+
+static GtkWidget *
+get_strip (WbWindow *window)
+{
+  return test_child (GTK_WIDGET (wb_window_get_page (window)), "decision");
+}
+
+static const char *
+get_badge (WbWindow *window)
+{
+  return wb_badge_get_text (WB_BADGE (test_child (get_strip (window), "badge")));
+}
+
+static gboolean
+has_strip (gpointer window)
+{
+  return gtk_widget_get_mapped (get_strip (window));
+}
+
+/* Of several vessels and scents the demo has decided one: before that. */
+static void
+compare (WbWindow *window)
+{
+  g_autoptr (WbRecord) decision = (WbRecord *) dup_decision (window);
+  const WbCraftAnswer *answer;
+
+  g_assert_true (wb_window_go (window, "compare", ((WbDecision *) (gpointer) decision)->experiment));
+  test_wait (has_strip, window);
+  answer = wb_decision_strip_get_answer (WB_DECISION_STRIP (get_strip (window)));
+  for (guint g = 0; g < answer->ranking->n_groups; g++)
+    for (guint i = 0; i < answer->ranking->groups[g].n_cells; i++)
+      if (wb_dataset_get_cell (answer->data, answer->ranking->groups[g].cells[i].cell)->record.id == ((WbDecision *) (gpointer) decision)->cell)
+        gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (wb_window_get_page (window)), "group")), g);
+}
+
+static gboolean
+is_proposed (gpointer dialog)
+{
+  return gtk_widget_get_visible (test_child (dialog, "form")) && gtk_widget_get_sensitive (test_child (dialog, "sign"));
+}
+
+/* The dialog, with its sentences read. */
+static GtkWidget *
+wait_dialog (void)
+{
+  GtkWidget *dialog = test_find_window (WB_TYPE_DECISION_DIALOG);
+
+  g_assert_nonnull (dialog);
+  test_wait (is_proposed, dialog);
+  return dialog;
+}
+
+static GtkWidget *
+open_dialog (WbWindow *window)
+{
+  compare (window);
+  g_assert_true (gtk_widget_activate_action (test_child (get_strip (window), "sign"), "decision.sign", NULL));
+  return wait_dialog ();
+}
+
+static void
+put (GtkWidget  *dialog,
+     const char *field,
+     const char *text)
+{
+  GtkWidget *widget = wb_record_form_get_field (WB_RECORD_FORM (test_child (dialog, "form")), field);
+  GtkWidget *view = test_find (widget, GTK_TYPE_TEXT_VIEW);
+
+  if (view != NULL)
+    gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view)), text, -1);
+  else
+    gtk_editable_set_text (GTK_EDITABLE (test_find (widget, GTK_TYPE_ENTRY)), text);
+}
+
+static gboolean
+is_asked (GtkWidget  *dialog,
+          const char *field)
+{
+  return gtk_widget_get_child_visible (wb_record_form_get_field (WB_RECORD_FORM (test_child (dialog, "form")), field))
+         && gtk_widget_get_mapped (wb_record_form_get_field (WB_RECORD_FORM (test_child (dialog, "form")), field));
+}
+
+static void
+assert_closed_by_signing (void)
+{
+  GType type = WB_TYPE_DECISION_DIALOG;
+
+  test_wait (is_gone, &type);
+}
+
+/* "not decided", "decided" ...: waits for it. */
+typedef struct { WbWindow *window; const char *badge; } Told;
+
+static gboolean
+is_told (gpointer data)
+{
+  const Told *told = data;
+
+  return g_strcmp0 (get_badge (told->window), told->badge) == 0;
+}
+
+static void
+wait_badge (WbWindow   *window,
+            const char *badge)
+{
+  Told told = { window, badge };
+
+  test_wait (is_told, &told);
+}
+
+/* From the Compare page: the leading recipe stands there, a sentence is edited, Enter in the name signs. */
+static void
+test_from_compare (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_dialog (window);
+  g_autoptr (WbRecord) signature = NULL, undone = NULL;
+
+  wait_badge (window, "reopened"); /* by a lot of its wax */
+  test_check_names (dialog, "a decision");
+  g_assert_true (test_says (dialog, "Decide HF-1"));
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (dialog, "recipe"))), ==, 0);
+  put (dialog, "not_tested", "Nothing in a draught.");
+  if (is_asked (dialog, "against"))
+    put (dialog, "against", "It is what the shop can buy.");
+  put (dialog, "signed_by", "");
+  g_signal_emit_by_name (test_child (dialog, "form"), "activate");
+  g_assert_cmpstr (wb_record_form_get_problem (WB_RECORD_FORM (test_child (dialog, "form")), "signed_by"), ==, "Say who signs it");
+  put (dialog, "signed_by", "Wren");
+  g_signal_emit_by_name (test_child (dialog, "form"), "activate");
+  assert_closed_by_signing ();
+  test_settle (window);
+  signature = (WbRecord *) dup_decision (window);
+  g_assert_cmpstr (((WbDecision *) (gpointer) signature)->not_tested, ==, "Nothing in a draught.");
+  g_assert_cmpstr (((WbDecision *) (gpointer) signature)->signed_by, ==, "Wren");
+  wait_badge (window, "decided");
+  g_assert_true (test_says (get_strip (window), "signed by Wren"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  wait_badge (window, "reopened");
+  test_settle (window);
+  undone = (WbRecord *) dup_decision (window);
+  g_assert_cmpstr (((WbDecision *) (gpointer) undone)->not_tested, !=, "Nothing in a draught.");
+  test_window_destroy (window);
+}
+
+/* The recipe of which that is said. */
+static void
+choose (GtkWidget  *dialog,
+        const char *words)
+{
+  GtkDropDown *recipe = GTK_DROP_DOWN (test_child (dialog, "recipe"));
+  GListModel *titles = gtk_drop_down_get_model (recipe);
+  guint index = G_MAXUINT;
+
+  for (guint i = 0; i < g_list_model_get_n_items (titles); i++)
+    if (strstr (gtk_string_list_get_string (GTK_STRING_LIST (titles), i), words) != NULL)
+      index = i;
+  g_assert_cmpuint (index, !=, G_MAXUINT);
+  gtk_drop_down_set_selected (recipe, index);
+}
+
+/* One that is rejected says why first, and is not signed without a reason. */
+static void
+test_rejected (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_dialog (window);
+  g_autoptr (WbRecord) before = (WbRecord *) dup_decision (window), after = NULL;
+
+  choose (dialog, "rejected");
+  g_assert_true (gtk_widget_get_visible (test_child (dialog, "against")));
+  g_assert_true (test_says (dialog, "It is rejected:"));
+  g_assert_true (is_asked (dialog, "against"));
+  g_signal_emit_by_name (test_child (dialog, "sign"), "clicked");
+  g_assert_cmpstr (wb_record_form_get_problem (WB_RECORD_FORM (test_child (dialog, "form")), "against"), ==,
+                   "It is not recommended: say why you choose it all the same");
+  test_settle (window);
+  after = (WbRecord *) dup_decision (window);
+  g_assert_cmpint (after->entry, ==, before->entry);
+  put (dialog, "against", "Burnt in a lantern of its own.");
+  g_signal_emit_by_name (test_child (dialog, "sign"), "clicked");
+  assert_closed_by_signing ();
+  wait_badge (window, "decided");
+  g_assert_true (test_says (get_strip (window), "Burnt in a lantern of its own."));
+  test_window_destroy (window);
+}
+
+static GtkWidget *
+open_withdraw (WbWindow *window)
+{
+  compare (window);
+  g_assert_true (gtk_widget_activate_action (test_child (get_strip (window), "withdraw"), "decision.withdraw", NULL));
+  return test_find_window (WB_TYPE_WITHDRAW_DIALOG);
+}
+
+static void
+withdraw (WbWindow *window)
+{
+  GtkWidget *dialog = open_withdraw (window);
+  GType type = WB_TYPE_WITHDRAW_DIALOG;
+
+  g_assert_nonnull (dialog);
+  test_check_names (dialog, "withdrawing a decision");
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "withdraw")));
+  gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "why")), "The glass is no longer made.");
+  g_signal_emit_by_name (test_child (dialog, "withdraw"), "clicked");
+  test_wait (is_gone, &type);
+  wait_badge (window, "not decided");
+}
+
+static void
+test_withdrawn (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  withdraw (window);
+  g_assert_true (test_says (get_strip (window), "The glass is no longer made."));
+  g_assert_false (gtk_widget_get_visible (test_child (get_strip (window), "withdraw")));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  wait_badge (window, "reopened");
+  test_window_destroy (window);
+}
+
+static int
+find_due (WbWindow *window)
+{
+  GListModel *today = G_LIST_MODEL (wb_desk_get_today (wb_host_get_desk (WB_HOST (window))));
+
+  for (guint i = 0; i < g_list_model_get_n_items (today); i++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (today, i);
+
+      if (wb_app_due_get_kind (due) == WB_APP_DUE_DECIDE)
+        return (int) i;
+    }
+  return -1;
+}
+
+static gboolean
+waits_for_decision (gpointer window)
+{
+  return find_due (window) >= 0;
+}
+
+static gboolean
+waits_no_more (gpointer window)
+{
+  return find_due (window) < 0;
+}
+
+static const WbExperiment *
+find_experiment (const GPtrArray *experiments,
+                 const char      *code)
+{
+  for (guint i = 0; i < experiments->len; i++)
+    if (g_strcmp0 (((const WbExperiment *) experiments->pdata[i])->code, code) == 0)
+      return experiments->pdata[i];
+  return NULL;
+}
+
+static void
+reopen (WbWindow *window)
+{
+  g_autoptr (GPtrArray) experiments = wb_app_query_list_sync (test_notebook (window), &wb_experiment_type, NULL);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  WbExperiment *open = wb_record_copy (find_experiment (experiments, "HF-1"));
+
+  open->closed = FALSE;
+  g_ptr_array_add (records, open);
+  g_assert_cmpint (wb_app_notebook_save_sync (test_notebook (window), "Open", records, NULL, NULL), >, 0);
+}
+
+/* Today's row opens the same dialog; the experiment is finished with it, in one entry, which is not ticked while others wait. */
+static void
+test_from_today (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  g_autoptr (GPtrArray) experiments = NULL;
+  GtkWidget *dialog, *list;
+
+  withdraw (window);
+  reopen (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show", "s", "today");
+  test_wait (waits_for_decision, window);
+  list = test_child (GTK_WIDGET (wb_window_get_page (window)), "due_list");
+  g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), find_due (window)));
+  dialog = wait_dialog ();
+  g_assert_true (gtk_widget_get_visible (test_child (dialog, "finish")));
+  g_assert_false (gtk_check_button_get_active (GTK_CHECK_BUTTON (test_child (dialog, "finish"))));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (test_child (dialog, "finish")), TRUE);
+  if (is_asked (dialog, "against"))
+    put (dialog, "against", "It is what the shop can buy.");
+  put (dialog, "signed_by", "Wren");
+  g_signal_emit_by_name (test_child (dialog, "sign"), "clicked");
+  assert_closed_by_signing ();
+  test_settle (window);
+  experiments = wb_app_query_list_sync (test_notebook (window), &wb_experiment_type, NULL);
+  g_assert_true (find_experiment (experiments, "HF-1")->closed);
+  test_wait (waits_no_more, window);
+  test_window_destroy (window);
+}
+
+static void
+burn_hot (WbWindow *window)
+{
+  g_autoptr (WbRecord) decision = (WbRecord *) dup_decision (window);
+  g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (test_notebook (window), &wb_sample_type, "cell", ((WbDecision *) (gpointer) decision)->cell, NULL);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  WbBurn *burn = wb_record_new (&wb_burn_type);
+  WbReading *reading = wb_record_new (&wb_reading_type);
+
+  burn->record.id = -1;
+  burn->sample = ((const WbRecord *) samples->pdata[0])->id;
+  burn->number = 90;
+  burn->kind = WB_BURN_CHECK;
+  g_ptr_array_add (records, burn);
+  reading->burn = -1;
+  reading->source = WB_SOURCE_TYPED;
+  reading->elapsed_min = 60;
+  reading->values[WB_COLUMN_VESSEL_C] = 88;
+  g_ptr_array_add (records, reading);
+  g_assert_cmpint (wb_app_notebook_save_sync (test_notebook (window), "Check", records, NULL, NULL), >, 0);
+}
+
+static gboolean
+tells_crossing (gpointer window)
+{
+  return test_says (get_strip (window), "A limit was crossed in HF-1");
+}
+
+/* A crossing behind the signature: the strip says which reading reopened it. */
+static void
+test_reopened (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_dialog (window);
+
+  if (is_asked (dialog, "against"))
+    put (dialog, "against", "Known lots.");
+  put (dialog, "signed_by", "Wren");
+  g_signal_emit_by_name (test_child (dialog, "sign"), "clicked");
+  assert_closed_by_signing ();
+  wait_badge (window, "decided");
+  burn_hot (window);
+  wait_badge (window, "reopened");
+  test_wait (tells_crossing, window);
+  /* and signed anew, it asks for a reason, with the crossing before all else */
+  dialog = open_dialog (window);
+  choose (dialog, "crossed a limit");
+  g_assert_true (gtk_widget_get_visible (test_child (dialog, "crossed")));
+  g_assert_true (test_says (test_child (dialog, "crossed"), "burn 90"));
+  g_assert_true (is_asked (dialog, "against"));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
+void
+test_decision_add (void)
+{
+  g_test_add_func ("/views/decision/it-is-signed-from-the-compare-page-by-the-keyboard", test_from_compare);
+  g_test_add_func ("/views/decision/what-is-rejected-needs-a-reason", test_rejected);
+  g_test_add_func ("/views/decision/it-is-withdrawn-with-a-reason", test_withdrawn);
+  g_test_add_func ("/views/decision/today-s-row-signs-and-finishes", test_from_today);
+  g_test_add_func ("/views/decision/a-later-crossing-is-told", test_reopened);
+}
