@@ -16,7 +16,7 @@ typedef enum
   WB_CHART_KEEP_ALL,
   WB_CHART_SMALL_TITLE, /* no larger than the labels */
   WB_CHART_SMALL_KEY,
-  WB_CHART_TINY_TITLE,  /* as small as a tick label */
+  WB_CHART_TINY_TITLE,  /* as small as a tick label, and so are those of panels and axes */
   WB_CHART_SHORT_KEY,   /* of more names than a person keeps apart, two lines */
   WB_CHART_NO_FOOTNOTE,
   WB_CHART_NO_AXIS_LABELS,

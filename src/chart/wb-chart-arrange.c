@@ -135,7 +135,7 @@ find_column_margins (WbChartArrangement *a,
   guint  column = frame->panel->column;
   double cell = a->area.width / a->n_columns;
   /* The names left of a row are those of all its panels. */
-  double names = (wb_chart_get_share (a->chart) & WB_CHART_SHARE_Y) != 0 ? fmax (cell * 0.4, a->area.width * 0.3) : cell * 0.4;
+  double names = (wb_chart_get_share (a->chart) & WB_CHART_SHARE_Y) != 0 ? fmax (cell * 0.4, a->area.width * 0.36) : cell * 0.4;
 
   if (frame->show_y)
     a->left[column] = fmax (
@@ -263,8 +263,9 @@ find_margins (WbChartArrangement *a)
     width -= a->left[column] + a->right[column];
   a->plot_width = fmax (width / a->n_columns, 1.0);
   /* The lines of titles and labels hang on their column's width. */
-  a->small_titles = FALSE;
-  a->small_titles = is_any_title_cut (a);
+  a->small_titles = a->level >= WB_CHART_TINY_TITLE;
+  if (!a->small_titles)
+    a->small_titles = is_any_title_cut (a);
   for (guint i = 0; i < a->n_panels; i++)
     find_row_margins (a, frame_at (a, i));
 

@@ -38,7 +38,8 @@ create_heading (const WbChartArrangement *a,
   if (a->level >= (names_panel (a, axis) ? WB_CHART_NO_PANEL_TITLES : WB_CHART_NO_AXIS_LABELS))
     return NULL;
 
-  return wb_chart_text_create (a->layout, WB_CHART_FONT_LABEL, heading, width, lines);
+  return wb_chart_text_create (a->layout, a->level >= WB_CHART_TINY_TITLE ? WB_CHART_FONT_TICK : WB_CHART_FONT_LABEL, heading,
+                               width, lines);
 }
 
 double
@@ -52,7 +53,7 @@ wb_chart_heads_measure_heading (const WbChartArrangement *a,
   if (pango != NULL)
     wb_chart_text_measure (pango, NULL, &height);
 
-  return pango != NULL ? fmax (height, a->line) + 1.0 : 0.0;
+  return pango != NULL ? height + 1.0 : 0.0;
 }
 
 static void

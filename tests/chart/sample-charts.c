@@ -429,6 +429,62 @@ create_walk (void)
   return sample_charts_walk (100000, 1, FALSE);
 }
 
+/* Long words of German in every place. */
+static WbChart *
+create_german (void)
+{
+  static const char *const names[] = { "Trinkglas 80 · Größe S-3", "Trinkglas 80 · Größe S-4", "Weißblechdose 74 · Größe S-2",
+                                       "Weißblechdose 74 · Größe S-3", "Apothekerglas 68 · Größe S-1", NULL };
+  static const char *const parts[] = { "Zeit bis zum vollen Schmelzbad", "Flammenhöhe", "Gefäßtemperatur", "Rußablagerung",
+                                       "Wachsrückstand am Rand", "Duftverbreitung" };
+  static const double value[] = { 0.82, 0.74, 0.61, 0.40, 0.18 };
+  static const double lost[30] = { 0.05, 0.02, 0.04, 0.01, 0.03, 0.03, 0.1, 0.02, 0.05, 0.02, 0.03, 0.04, 0.12, 0.06, 0.09, 0.02,
+                                   0.05, 0.05, 0.2, 0.1, 0.14, 0.04, 0.06, 0.06, 0.3, 0.12, 0.2, 0.06, 0.08, 0.06 };
+  WbChart *chart = wb_chart_new ("Die Größe S-3 führt im Trinkglas mit 0,82; in der Weißblechdose liegt die Größe S-2 um 0,21 vor der nächsten",
+                                 "Punktzahl mit 90-%-Intervall und was sie kostet.");
+  WbChartPanel *left = wb_chart_add_panel (chart, 0, 0, "Punktzahl, 90-%-Intervall"),
+               *right = wb_chart_add_panel (chart, 0, 1, "Was zur vollen Punktzahl fehlt");
+
+  wb_chart_set_share (chart, WB_CHART_SHARE_Y);
+  wb_chart_axis_set_categories (wb_chart_panel_get_y (left), names);
+  wb_chart_axis_set_label (wb_chart_panel_get_x (left), "Punktzahl der nächsten Kerze");
+  wb_chart_axis_set_label (wb_chart_panel_get_x (right), "Verlorene Punktzahl");
+  for (int i = 0; i < 5; i++)
+    {
+      double y = i, low = value[i] - 0.05 - 0.02 * i, high = fmin (value[i] + 0.04 + 0.03 * i, 1.0);
+
+      wb_chart_layer_add_points (left, names[i], i, 1, &value[i], &y, WB_CHART_X, &low, &high);
+    }
+  wb_chart_axis_set_categories (wb_chart_panel_get_y (right), names);
+  wb_chart_layer_add_bars (right, WB_CHART_PARTS_NAMED, 5, 6, parts, lost, NULL);
+  wb_chart_set_footnote (chart, "20 Proben, 311 Brennvorgänge, 4000 Ziehungen. Erfundene Daten.");
+
+  return chart;
+}
+
+/* From right to left, with a time axis that is not. */
+static WbChart *
+create_hebrew (void)
+{
+  WbChart *chart = wb_chart_new ("הבריכה של N 14 מגיעה לדופן אחרי שלוש שעות; N 10 נשארת קצרה ממנה",
+                                 "קוטר הבריכה לאורך הזמן בשני כלים.");
+
+  for (guint column = 0; column < 2; column++)
+    {
+      WbChartPanel *panel = wb_chart_add_panel (chart, 0, column, column == 0 ? "כוס 80" : "פחית 74");
+
+      growth_axes (panel);
+      wb_chart_axis_set_label (wb_chart_panel_get_x (panel), "זמן מאז ההדלקה");
+      wb_chart_axis_set_label (wb_chart_panel_get_y (panel), "קוטר הבריכה");
+      add_growth (panel, "N 10", 0, 55.0 + column * 3.0, 1.3);
+      add_growth (panel, "פתילה ارز 14", 2, 78.0 + column * 3.0, 1.5);
+      wb_chart_layer_add_rule (panel, "דופן, 74 מ״מ", WB_CHART_RULE_WALL, WB_CHART_Y, 74.0);
+    }
+  wb_chart_set_footnote (chart, "נתונים מומצאים.");
+
+  return chart;
+}
+
 static const struct
 {
   const char *name;
@@ -439,6 +495,7 @@ static const struct
   { "parts", create_parts },   { "heat", create_heat },       { "around", create_around },
   { "rings", create_rings },   { "bench", create_bench },     { "events", create_events },
   { "log", create_log },       { "empty", create_empty },     { "walk", create_walk },
+  { "german", create_german }, { "hebrew", create_hebrew },
 };
 
 guint
