@@ -157,14 +157,14 @@ draw_row (const WbReportPiece *self,
 
   for (int i = 0; i < 2; i++)
     {
-      double x = i * (column + BETWEEN);
+      double x = i * (column + BETWEEN), width_drawn, height_drawn = row->height;
 
       if (row->surfaces[i] != NULL)
-        wb_report_picture_draw (row->surfaces[i], cr, x, 0, column, row->height, NULL, NULL);
+        wb_report_picture_draw (row->surfaces[i], cr, x, 0, column, row->height, &width_drawn, &height_drawn);
       if (row->captions[i] == NULL)
         continue;
       cairo_set_source_rgb (cr, 0, 0, 0);
-      cairo_move_to (cr, x, row->height + CAPTION_GAP);
+      cairo_move_to (cr, x, height_drawn + CAPTION_GAP);
       pango_cairo_show_layout (cr, row->captions[i]);
     }
 }
