@@ -443,7 +443,7 @@ get_likeness (const Worth *worths,
     return _("all within the aim");
   if (all_none)
     return _("all beyond what the aim allows");
-  return _("the intervals overlap");
+  return _("the ranges overlap");
 }
 
 static char *

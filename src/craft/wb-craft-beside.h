@@ -38,7 +38,7 @@ typedef struct
   WbCraftBesideMark mark;
   gboolean          never;    /* the pool never gets to the wall: no value, and yet one that can be held against others */
   const char       *lack;     /* why there is no value, "never", "not read"; NULL where there is one. Static, translated */
-  char             *why;      /* "nearer to the aim than B3", "the intervals overlap", translated; "" where nothing is to be said */
+  char             *why;      /* "nearer to the aim than B3", "the ranges overlap", translated; "" where nothing is to be said */
 } WbCraftBesideFigure;
 
 typedef struct

@@ -172,7 +172,7 @@ add_scores (WbNumbersView      *self,
       g_ptr_array_add (cells, dup_chance (ranked->p_near, ranked->p_near_error));
       g_ptr_array_add (cells, dup_chance (ranked->p_cross, ranked->p_cross_error));
       g_ptr_array_add (cells, isfinite (ranked->expected_loss) ? wb_number_format (ranked->expected_loss, 3, NULL) : g_strdup ("–"));
-      g_ptr_array_add (cells, g_strdup_printf (_("%s, %s"), samples, burns));
+      g_ptr_array_add (cells, g_strdup_printf ("%s\n%s", samples, burns));
       add_row (table, cells);
     }
 }

@@ -290,6 +290,8 @@ on_bind_cb (GtkSignalListItemFactory *factory,
   gtk_label_set_text (GTK_LABEL (about), wb_pick_row_get_about (row));
   gtk_widget_set_margin_start (box, self->words[0] != NULL ? 0 : INDENT_PX * (int) kind);
   gtk_widget_set_sensitive (gtk_widget_get_next_sibling (gtk_widget_get_first_child (box)), wb_pick_row_is_burnt (row));
+  /* What is found stands alone: nothing is below it. */
+  gtk_widget_set_visible (gtk_widget_get_first_child (box), self->words[0] == NULL);
   if (kind == WB_PICK_ROW_EXPERIMENT)
     gtk_widget_add_css_class (name, "strong");
   else

@@ -74,17 +74,18 @@ wb_pick_row_init (WbPickRow *self)
 {
 }
 
-/* Takes the texts. */
+/* Takes name, title and about. more: what else it is found by, behind what stands above it; NULL: nothing. */
 static WbPickRow *
 row_new (WbPickRowKind kind,
          WbPickRow    *parent,
          WbPick        pick,
          char         *name,
          char         *title,
-         char         *about)
+         char         *about,
+         const char   *more)
 {
   WbPickRow *self = g_object_new (WB_TYPE_PICK_ROW, NULL);
-  g_autofree char *folded = g_utf8_casefold (title, -1), *named = g_utf8_casefold (name, -1);
+  g_autofree char *all = g_strjoin ("\n", title, name, more, NULL);
 
   self->kind = kind;
   self->parent = parent != NULL ? g_object_ref (parent) : NULL;
@@ -93,7 +94,13 @@ row_new (WbPickRowKind kind,
   self->name = name;
   self->title = title;
   self->about = about;
-  self->key = g_strjoin ("\n", folded, named, parent != NULL ? parent->key : NULL, NULL);
+  self->key = g_utf8_casefold (all, -1);
+  if (parent != NULL)
+    {
+      g_autofree char *own = g_steal_pointer (&self->key);
+
+      self->key = g_strjoin ("\n", own, parent->key, NULL);
+    }
   return self;
 }
 
@@ -104,7 +111,7 @@ wb_pick_row_new_experiment (WbAppExperiment *experiment)
   guint burns = wb_app_experiment_get_burns (experiment);
   g_autofree char *name = g_strdup_printf ("%s  %s", wb_app_experiment_get_code (experiment), wb_app_experiment_get_title (experiment));
   char *about = burns > 0 ? g_strdup_printf (ngettext ("%u burn", "%u burns", burns), burns) : g_strdup (_("nothing burnt yet"));
-  WbPickRow *self = row_new (WB_PICK_ROW_EXPERIMENT, NULL, pick, g_strdup (name), g_strdup (name), about);
+  WbPickRow *self = row_new (WB_PICK_ROW_EXPERIMENT, NULL, pick, g_strdup (name), g_strdup (name), about, NULL);
 
   self->burnt = burns > 0;
   return self;
@@ -144,7 +151,7 @@ sample_new (WbPickRow       *cell,
   char *about = record->set_aside != NULL ? g_strdup_printf (_("%s, set aside"), counts) : g_strdup (counts);
 
   return row_new (WB_PICK_ROW_SAMPLE, cell, pick, g_strdup (record->code),
-                  wb_pick_dup_title (data, g_array_index (data->sample_cell, guint, sample), (int) sample), about);
+                  wb_pick_dup_title (data, g_array_index (data->sample_cell, guint, sample), (int) sample), about, NULL);
 }
 
 static void
@@ -155,6 +162,8 @@ add_cell (GPtrArray       *rows,
           const guint     *burns)
 {
   WbPick pick = { experiment->pick.experiment, wb_dataset_get_cell (data, cell)->record.id, 0 };
+  g_autofree char *wick = wb_dataset_dup_wick_title (data, cell), *scent = wb_dataset_dup_scent_name (data, cell);
+  g_autofree char *more = g_strjoin ("\n", wb_dataset_get_vessel (data, cell)->name, wick, scent, NULL);
   guint samples = 0, all = 0;
   WbPickRow *row;
 
@@ -167,7 +176,7 @@ add_cell (GPtrArray       *rows,
   if (all == 0)
     return;
   row = row_new (WB_PICK_ROW_CELL, experiment, pick, wb_dataset_dup_cell_name (data, cell), wb_pick_dup_title (data, cell, -1),
-                 dup_counts (samples, all));
+                 dup_counts (samples, all), more);
   g_ptr_array_add (rows, row);
   for (guint i = 0; i < data->samples->len; i++)
     if (g_array_index (data->sample_cell, guint, i) == cell && burns[i] > 0)

@@ -10,7 +10,8 @@
 
 /* A cell's words go on in the next line beyond that; a table too wide for its place scrolls, and breaks no word. */
 #define COLUMN_CHARS 20
-#define HEAD_CHARS 14
+#define HEAD_CHARS 11
+#define BAR_PX 18
 
 struct _WbTextTable
 {
@@ -97,9 +98,13 @@ wb_text_table_init (WbTextTable *self)
   self->grid = GTK_GRID (gtk_grid_new ());
   gtk_grid_set_column_spacing (self->grid, 16);
   gtk_grid_set_row_spacing (self->grid, 6);
+  /* GTK 4.8 asks for no room for a bar below what does not scroll up and down. */
+  gtk_widget_set_margin_bottom (GTK_WIDGET (self->grid), BAR_PX);
   self->scrolled = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_AUTOMATIC, GTK_POLICY_NEVER);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), GTK_WIDGET (self->grid));
+  /* A bar that comes and goes would leave it open whether there is more. */
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (self->scrolled), FALSE);
   gtk_widget_set_focusable (self->scrolled, TRUE);
   gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
 }

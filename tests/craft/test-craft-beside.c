@@ -126,7 +126,7 @@ test_marks (void)
     { "clear", { { 4.0, 3.8, 4.2 }, { 6.0, 5.5, 6.5 }, WB_CRAFT_INTERVAL_NONE },
       { WB_CRAFT_BESIDE_BETTER, WB_CRAFT_BESIDE_WORSE, WB_CRAFT_BESIDE_NOT_READ }, "nearer to the aim than L-2" },
     { "overlap", { { 4.0, 3.5, 5.0 }, { 5.0, 4.5, 6.5 }, WB_CRAFT_INTERVAL_NONE },
-      { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "the intervals overlap" },
+      { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "the ranges overlap" },
     { "both within", { { 1.0, 0.5, 1.5 }, { 2.5, 2.2, 2.8 }, WB_CRAFT_INTERVAL_NONE },
       { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "all within the aim" },
     { "both beyond", { { 9.0, 8.5, 9.5 }, { 12.0, 11.0, 13.0 }, WB_CRAFT_INTERVAL_NONE },
@@ -136,7 +136,7 @@ test_marks (void)
     { "alone", { { 5.0, 4.9, 5.1 }, WB_CRAFT_INTERVAL_NONE, WB_CRAFT_INTERVAL_NONE },
       { WB_CRAFT_BESIDE_ALONE, WB_CRAFT_BESIDE_NOT_READ, WB_CRAFT_BESIDE_NOT_READ }, "" },
     { "no upper end", { { 4.0, 3.9, NAN }, { 6.0, 5.5, 6.5 }, WB_CRAFT_INTERVAL_NONE },
-      { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "the intervals overlap" },
+      { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "the ranges overlap" },
   };
   g_autoptr (WbCraftAnswer) answer = make_answer ("HF-1");
   const WbCraftPick         picks[] = { { answer, 0, -1 }, { answer, 1, -1 }, { answer, 2, -1 } };

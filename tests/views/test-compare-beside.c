@@ -310,6 +310,9 @@ test_chooser (void)
   g_assert_cmpint (wb_pick_row_get_pick (get_row (dialog, line))->experiment, ==, burning);
   choose_line (dialog, line, GDK_KEY_space);
   test_look_at (GTK_WIDGET (dialog), "pick-dialog-search");
+  /* By what does not vary in its experiment too. */
+  search (dialog, "FIRKIN cindle c2");
+  g_assert_cmpint (wb_pick_row_get_pick (get_row (dialog, find_line (dialog, WB_PICK_ROW_SAMPLE, 0)))->experiment, ==, burning);
   search (dialog, "no such wick anywhere");
   g_assert_cmpuint (g_list_model_get_n_items (wb_pick_dialog_get_rows (dialog)), ==, 0);
   g_assert_true (test_says (GTK_WIDGET (dialog), "Nothing in the notebook matches."));
