@@ -135,7 +135,7 @@ find_column_margins (WbChartArrangement *a,
   guint  column = frame->panel->column;
   double cell = a->area.width / a->n_columns;
   /* The names left of a row are those of all its panels. */
-  double names = (wb_chart_get_share (a->chart) & WB_CHART_SHARE_Y) != 0 ? fmax (cell * 0.4, a->area.width * 0.36) : cell * 0.4;
+  double names = (wb_chart_get_share (a->chart) & WB_CHART_SHARE_Y) != 0 ? fmax (cell * 0.4, a->area.width * 0.3) : cell * 0.4;
 
   if (frame->show_y)
     a->left[column] = fmax (
