@@ -81,7 +81,7 @@ static Pairs
 pairs_new (void)
 {
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
-  static const double shares[] = { 0.8, 2, 0.8, 2 };
+  static const double shares[] = { 1, 2, 1, 1.8 };
 
   return (Pairs) { wb_report_table_new (G_N_ELEMENTS (shares), NULL, aligns, shares), NULL, NULL };
 }
@@ -335,7 +335,7 @@ static void
 add_approval (const Card *card)
 {
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT };
-  static const double shares[] = { 0.8, 4.8 };
+  static const double shares[] = { 1, 4.8 };
   const WbDecision *decision = card->recipe->decision;
   WbReportTable *table = wb_report_table_new (2, NULL, aligns, shares);
   g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (card->recipe->data, decision);
