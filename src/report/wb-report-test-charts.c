@@ -53,6 +53,7 @@ add_group (const WbReportTest *test,
                                  : g_strdup_printf (_("As rings the first %u of %u combinations are pictured."), IN_A_ROW, group->n_cells);
 
       wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, shown);
+      wb_report_document_keep_with_next (test->document);
       room -= HEADINGS / 4;
     }
   for (guint i = 0; i < G_N_ELEMENTS (pictures); i++)

@@ -211,7 +211,7 @@ add_table (const WbReportTest *test,
   enum { RANK, CELL, VERDICT, SCORE, BURNT, WHY, N_COLUMNS };
   const char *heads[N_COLUMNS] = { _("Rank"), _("Combination"), _("Verdict"), _("Score, of 1"), _("Samples / burns"), _("Why") };
   static const WbReportAlign aligns[N_COLUMNS] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
-  static const double shares[N_COLUMNS] = { 0, 1.2, 1.35, 0.7, 0.9, 4.4 };
+  static const double shares[N_COLUMNS] = { 0, 1.2, 1.35, 0.95, 0.95, 4.1 };
   WbReportTable *table = wb_report_table_new (N_COLUMNS, heads, aligns, shares);
 
   for (guint i = 0; i < group->n_cells; i++)
