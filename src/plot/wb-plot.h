@@ -12,6 +12,8 @@ G_BEGIN_DECLS
  * the finding in a maker's words, whose description says how sure that is and
  * on how much it rests, and whose table has every value drawn. What cannot be
  * drawn is said in a panel's words: no answer is too empty for a chart.
+ * Values of growth, grid, rings, life and marks carry the tags that
+ * wb-plot-beside.h tells of: by them a value is found again as a burn or a sample.
  */
 
 /*
