@@ -8,6 +8,8 @@
 #include <gsl/gsl_errno.h>
 #include <string.h>
 
+#include "wb-language.h"
+
 char *
 test_report_ask (GBytes     *pdf,
                  const char *tool,
@@ -98,6 +100,7 @@ main (int   argc,
 {
   g_test_init (&argc, &argv, NULL);
   gsl_set_error_handler_off ();
+  wb_language_set_up (GETTEXT_PACKAGE, WB_BUILD_DIR "/po");
   test_document_add ();
   test_layout_add ();
   test_choice_add ();
