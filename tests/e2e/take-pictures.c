@@ -655,7 +655,11 @@ run (const char *theme,
   driver = wb_e2e_driver_start (folder, "demo.wickbench", WB_E2E_STILL);
   story (driver);
   g_clear_pointer (&before, g_bytes_unref);
-  wb_e2e_driver_stop_alight (driver);
+  /* On a tour what the program asks at the end is asked in words that are not known here. */
+  if (may_be_same)
+    wb_e2e_driver_kill (driver);
+  else
+    wb_e2e_driver_stop_alight (driver);
   wb_e2e_folder_remove (folder);
 }
 
