@@ -13,6 +13,9 @@
 #define AIR 1.0
 /* How far a note may reach out of its row, points. */
 #define ROW_SLACK 4.0
+/* Size of a tick's label, and the smallest that the name of a strip may have, in points. */
+#define TICK_PT 8.0
+#define SMALLEST_PT 6.5
 /* Above this many events no name could be read. */
 #define MOST_EVENTS 4000
 /* A label that hides more than this part of itself in data would be read as neither. */
@@ -165,11 +168,13 @@ offer_within (Search *search,
       }
 }
 
-static void
-label_strip (WbChartLayout          *layout,
-             guint                   panel,
-             guint                   index,
-             const WbChartOccupancy *occupancy)
+/* FALSE where letters of `size` times a tick label's find no place. */
+static gboolean
+try_strip (WbChartLayout          *layout,
+           guint                   panel,
+           guint                   index,
+           const WbChartOccupancy *occupancy,
+           double                  size)
 {
   const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
   const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
@@ -180,7 +185,7 @@ label_strip (WbChartLayout          *layout,
          second = wb_chart_map_at (map, layer->high[0]);
 
   if (layer->name == NULL || *layer->name == '\0' || (layer->kind == WB_CHART_LAYER_RULE && isnan (first)))
-    return;
+    return TRUE;
 
   PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name,
                                              fmax (plot->width - 10.0, 1.0), 1);
@@ -191,6 +196,9 @@ label_strip (WbChartLayout          *layout,
       g_object_unref (pango);
       pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name, fmax (plot->width - 10.0, 1.0), 2);
     }
+
+  if (size < 1.0)
+    wb_chart_text_shrink (pango, size);
 
   Search       search = begin (layout, frame, occupancy, pango);
   double       behind = layer->rule == WB_CHART_RULE_WALL ? WB_CHART_WALL_HATCH : 0.0;
@@ -217,7 +225,23 @@ label_strip (WbChartLayout          *layout,
   WbChartText *text = finish (&search, WB_CHART_ITEM_RULE_LABEL, panel, index, pango);
   if (text != NULL)
     text->role = role_of (layer->rule);
+
+  return text != NULL;
 }
+
+/* A limit without its name would be no more than a line: before it goes, it is written smaller. */
+static void
+label_strip (WbChartLayout          *layout,
+             guint                   panel,
+             guint                   index,
+             const WbChartOccupancy *occupancy)
+{
+  double least = CLAMP (SMALLEST_PT / (TICK_PT * layout->text_scale), 0.5, 1.0);
+
+  if (!try_strip (layout, panel, index, occupancy, 1.0) && least < 0.9)
+    try_strip (layout, panel, index, occupancy, least);
+}
+
 
 static void
 label_note (WbChartLayout          *layout,

@@ -455,6 +455,31 @@ test_names_are_kept (void)
   g_assert_cmpuint (named, ==, G_N_ELEMENTS (columns));
 }
 
+/* Where letters of full size find no place between the data, the name of a limit is written smaller. */
+static void
+test_limits_keep_their_names (void)
+{
+  g_autoptr (WbChart) chart = wb_chart_new (NULL, NULL);
+  WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+  double              x[120], y[120];
+
+  for (int i = 0; i < 120; i++)
+    {
+      x[i] = i;
+      y[i] = i % 2 == 0 ? 2.0 : 42.0;
+    }
+  wb_chart_axis_set_range (wb_chart_panel_get_y (panel), 0.0, 56.0);
+  wb_chart_layer_add_line (panel, NULL, 0, WB_CHART_LINE_JOINED, 120, x, y);
+  wb_chart_layer_add_rule (panel, "House limit", WB_CHART_RULE_LIMIT, WB_CHART_Y, 46.0);
+
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 400, 110, 2.0, NULL);
+  const WbChartItem        *label = find_kind (layout, WB_CHART_ITEM_RULE_LABEL);
+
+  g_assert_nonnull (label);
+  g_assert_cmpfloat (label->rect.height, <, 16.0);
+  check ("a limit", chart, 400, 110, 2.0);
+}
+
 static double
 get_right (const WbChartItem *item)
 {
@@ -514,6 +539,7 @@ test_layout_add (void)
 {
   g_test_add_func ("/chart/layout/plots-keep-their-share-of-the-height", test_plots_keep_their_share);
   g_test_add_func ("/chart/layout/names-are-kept-smaller-before-one-is-left-out", test_names_are_kept);
+  g_test_add_func ("/chart/layout/limits-keep-their-names", test_limits_keep_their_names);
   g_test_add_func ("/chart/layout/right-to-left-titles-begin-at-the-right", test_right_to_left);
   g_test_add_func ("/chart/layout/a-strips-words-keep-off-arrows", test_words_keep_off_arrows);
   g_test_add_func ("/chart/layout/no-two-texts-overlap", test_samples);
