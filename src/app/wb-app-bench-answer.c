@@ -11,12 +11,34 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#define ANSWER_MARK "✓"
+
 /*
  * A hazard that was told is answered by the person who saw to it. The answer stands in the notes of the readings that
  * told it, so that whoever opens the notebook next is asked again where nobody has answered, and only there. A calm
  * reading later is no answer: a wall that was too hot has been hot, whether or not somebody looked. What a logger's file tells is
  * answered in the note of its attachment, in the same way.
  */
+
+/*
+ * Where a note's answer begins, in whatever language it was written; NULL: there is none. The mark is of no language; notes from
+ * before it, and answers that somebody typed, begin with the words alone.
+ */
+const char *
+wb_app_bench_find_answer (const char *note)
+{
+  const char *const begins[] = { ANSWER_MARK, "Seen to:", _("Seen to:") };
+  const char *first = NULL;
+
+  for (guint i = 0; note != NULL && i < G_N_ELEMENTS (begins); i++)
+    {
+      const char *found = strstr (note, begins[i]);
+
+      if (found != NULL && (first == NULL || found < first))
+        first = found;
+    }
+  return first;
+}
 
 /*
  * Takes out of a reading's hits what asks for no answer: what is only near, what its note says was seen to, and, once the flame is
@@ -28,7 +50,7 @@ keep_open (GPtrArray    *hits,
            const char   *note,
            gboolean      alight)
 {
-  const char *said = note != NULL ? strstr (note, _("Seen to:")) : NULL;
+  const char *said = wb_app_bench_find_answer (note);
 
   for (guint i = hits->len; i > 0; i--)
     {
@@ -159,7 +181,7 @@ wb_app_bench_dup_answer (const char      *note,
       if (said->len > 0)
         g_string_append (said, "; ");
       if (n++ == 0)
-        g_string_append_printf (said, "%s ", _("Seen to:"));
+        g_string_append_printf (said, ANSWER_MARK " %s ", _("Seen to:"));
       g_string_append (said, hit->text);
     }
   return g_string_free (said, FALSE);

@@ -33,7 +33,7 @@ compare_notes (gconstpointer a,
 static gboolean
 is_worth_it (const char *note)
 {
-  return note != NULL && g_utf8_strlen (note, -1) <= LONGEST && strchr (note, '\n') == NULL && strstr (note, _("Seen to:")) == NULL;
+  return note != NULL && g_utf8_strlen (note, -1) <= LONGEST && strchr (note, '\n') == NULL && wb_app_bench_find_answer (note) == NULL;
 }
 
 static void

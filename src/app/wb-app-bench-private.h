@@ -137,6 +137,8 @@ void              wb_app_bench_sample_set_room (WbAppBenchSample *self, const Wb
  * TRUE: `said` tells that hit of those values: limit, level, value and bound, in whatever units it was said. Of what soon may be,
  * the climb and the times are not compared, which the minute of saving or an earlier reading that is amended moves.
  */
+/* Where the answer to a hazard begins in a note; NULL: there is none. */
+const char       *wb_app_bench_find_answer    (const char *note);
 gboolean          wb_app_bench_is_told        (const WbAppBenchHit *hit, const double values[WB_N_COLUMNS], const char *said);
 /* It outlasts the flame. */
 gboolean          wb_app_bench_is_fire_or_glass (const WbAppBenchHit *hit);

@@ -792,7 +792,7 @@ test_answer (void)
   asked.unanswered = FALSE;
   app_wait_until (evening_is_asked_so, &asked, "the answer in the record");
   g_assert_cmpstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), ==,
-                   "Seen to: flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm");
+                   "✓ Seen to: flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm");
   wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &result);
   wb_app_notebook_save_finish (evening.notebook, app_wait_result (&result), NULL, &error);
   g_assert_no_error (error);

@@ -141,6 +141,10 @@ test_what_counts (void)
   } notes[] = {
     { "Seen to: flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm", FALSE },
     { "drips; Seen to: flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm; moved", FALSE },
+    { "✓ Seen to: flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm", FALSE },
+    /* begun while the program spoke another language */
+    { "✓ Erledigt: flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm", FALSE },
+    { "✓ Erledigt: draught from the door", TRUE },
     { "Seen to: draught from the door", TRUE },
     { "flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm", TRUE },
     { "Seen to: flame height 44.0\u00a0mm, up 14.0\u00a0mm in 1\u00a0h: may pass the house limit of 50.0\u00a0mm before 21:00", TRUE },
