@@ -6,6 +6,7 @@
 #include "wb-app-demo.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-language.h"
 #include "wb-save-mark.h"
 
 #include <gsl/gsl_errno.h>
@@ -397,6 +398,8 @@ main (int    argc,
   gtk_init ();
   wb_bundle_register ();
 
+  wb_language_set_up (GETTEXT_PACKAGE, WB_BUILD_DIR "/po");
+  test_german_add ();
   test_problem_add ();
   test_restore_add ();
   test_templates_add ();

@@ -71,6 +71,7 @@ void           test_decision_papers_add (void);
 void           test_decision_add       (void);
 void           test_evening_sheet_add  (void);
 void           test_evening_typing_add (void);
+void           test_german_add         (void);
 void           test_inspection_add     (void);
 void           test_keyboard_add       (void);
 void           test_labels_dialog_add  (void);
