@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "wb-house.h"
+
 #include "wb-experiment.h"
 
 #include <glib/gi18n-lib.h>
@@ -15,6 +17,8 @@
 
 #define HOUR_S 3600.0
 #define MOST_ROUNDS 12
+
+static const char protocol_note[] = N_("An in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories tell it. Not a certification.");
 
 WbProtocol *
 wb_protocol_new_house (void)
@@ -44,8 +48,7 @@ wb_protocol_new_house (void)
     g_strdup ("pool_mm,depth_mm,flame_max_mm,flame_state,smoke,soot,mushroom,vessel_c,base_c");
   protocol->ask_after_snuffing = g_strdup ("event,event_s");
   protocol->ask_next_day = g_strdup ("mass_g,hang_up_mm,hang_up_share_pct");
-  protocol->note = g_strdup ("An in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories "
-                             "tell it. Not a certification.");
+  protocol->note = g_strdup (protocol_note);
   return protocol;
 }
 
@@ -71,23 +74,33 @@ typedef struct
 
 static const HouseLimit house_limits[] = {
   { WB_LIMIT_FLAME, NAN, 75, FALSE,
-    "EN 15493: 75 mm; ASTM F2417 clause 4.1: 3 in (as told by test laboratories)" },
-  { WB_LIMIT_FLAME_HOUSE, 38, 50, TRUE, "House limit" },
+    N_("EN 15493: 75 mm; ASTM F2417 clause 4.1: 3 in (as told by test laboratories)") },
+  { WB_LIMIT_FLAME_HOUSE, 38, 50, TRUE, N_("House limit") },
   { WB_LIMIT_VESSEL, 60, 77, TRUE,
-    "House limit: no published limit was found; makers call 60 °C warm and stop at 77 to 79 °C (common practice, from memory)" },
+    N_("House limit: no published limit was found; makers call 60 °C warm and stop at 77 to 79 °C (common practice, from memory)") },
   { WB_LIMIT_SECONDARY_IGNITION, NAN, 0, FALSE,
-    "ASTM F2417 clause 4.3: none; EN 15493 permits none longer than 10 s (as told by test laboratories)" },
-  { WB_LIMIT_FLAME_ON_WALL, NAN, 5, FALSE, "ASTM F2417-23: not longer than 5 s (as told by a test laboratory)" },
-  { WB_LIMIT_FLAMES_MERGED, NAN, 5, FALSE, "ASTM F2417-23: not longer than 5 s (as told by a test laboratory)" },
-  { WB_LIMIT_AFTERGLOW, NAN, 30, FALSE, "EN 15493:2019: 30 s on average (as told by a test laboratory)" },
+    N_("ASTM F2417 clause 4.3: none; EN 15493 permits none longer than 10 s (as told by test laboratories)") },
+  { WB_LIMIT_FLAME_ON_WALL, NAN, 5, FALSE, N_("ASTM F2417-23: not longer than 5 s (as told by a test laboratory)") },
+  { WB_LIMIT_FLAMES_MERGED, NAN, 5, FALSE, N_("ASTM F2417-23: not longer than 5 s (as told by a test laboratory)") },
+  { WB_LIMIT_AFTERGLOW, NAN, 30, FALSE, N_("EN 15493:2019: 30 s on average (as told by a test laboratory)") },
   { WB_LIMIT_VESSEL_CRACK, NAN, 0, FALSE,
-    "ASTM F2417 clause 4.2: a filled vessel does not crack or break (as told by a test laboratory)" },
+    N_("ASTM F2417 clause 4.2: a filled vessel does not crack or break (as told by a test laboratory)") },
   { WB_LIMIT_TIPPED, NAN, 0, TRUE,
-    "House limit: none; ASTM F2417 has it recorded after each hour. The 10° slope of EN 15493 and ASTM F2601 is a test of its own" },
-  { WB_LIMIT_SURFACE_DAMAGED, NAN, 0, TRUE, "House limit: none; ASTM F2417 has it recorded after each hour" },
+    N_("House limit: none; ASTM F2417 has it recorded after each hour. The 10° slope of EN 15493 and ASTM F2601 is a test of its own") },
+  { WB_LIMIT_SURFACE_DAMAGED, NAN, 0, TRUE, N_("House limit: none; ASTM F2417 has it recorded after each hour") },
   { WB_LIMIT_BLACK_SMOKE, NAN, 0, TRUE,
-    "House limit: none seen; ASTM F2417 has it recorded after each hour. The soot index of EN 15426 needs a photometer" },
+    N_("House limit: none seen; ASTM F2417 has it recorded after each hour. The soot index of EN 15426 needs a photometer") },
 };
+
+const char *
+wb_house_translate (const char *stored)
+{
+  gboolean own = g_strcmp0 (stored, protocol_note) == 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (house_limits) && !own; i++)
+    own = g_strcmp0 (stored, house_limits[i].source) == 0;
+  return own ? g_dgettext (GETTEXT_PACKAGE, stored) : stored;
+}
 
 GPtrArray *
 wb_limits_new_house (void)

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-house.h"
 #include "wb-reading.h"
 #include "wb-report-cautions-private.h"
 #include "wb-report-options-private.h"
@@ -76,7 +77,7 @@ add_limits (WbReportDocument       *document,
       g_autofree char *name = wb_report_dup_sentence (g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) limit->kind)));
       g_autofree char *ask = dup_bound (options, limit, limit->ask_at);
       g_autofree char *stop = dup_bound (options, limit, limit->stop_at);
-      const char *cells[] = { name, ask, stop, limit->house ? _("house limit") : limit->source };
+      const char *cells[] = { name, ask, stop, limit->house ? _("house limit") : wb_house_translate (limit->source) };
 
       if (limit->off)
         continue;

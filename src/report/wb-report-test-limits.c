@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "wb-house.h"
 #include "wb-report-test-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -112,7 +113,7 @@ dup_source (const WbLimit *limit)
   if (limit->off)
     return g_strdup_printf (_("Turned off by the maker: %s"), limit->off_reason != NULL ? limit->off_reason : _("no reason given"));
   if (limit->source != NULL)
-    return g_strdup (limit->source);
+    return g_strdup (wb_house_translate (limit->source));
   return g_strdup (limit->house ? _("House limit") : _("no source stated"));
 }
 

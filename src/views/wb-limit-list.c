@@ -3,6 +3,7 @@
 
 #include "wb-limit-list.h"
 
+#include "wb-house.h"
 #include "wb-quantity-entry.h"
 
 #include <glib/gi18n.h>
@@ -136,7 +137,7 @@ add_line (WbLimitList *self,
   gtk_accessible_update_property (GTK_ACCESSIBLE (line->reason), GTK_ACCESSIBLE_PROPERTY_LABEL, why, -1);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (line->reason));
   if (limit->source != NULL)
-    gtk_box_append (GTK_BOX (self->box), label_new (limit->source, "hint"));
+    gtk_box_append (GTK_BOX (self->box), label_new (wb_house_translate (limit->source), "hint"));
   show_off (line);
   g_signal_connect_swapped (line->off, "toggled", G_CALLBACK (on_changed_cb), self);
   g_signal_connect_swapped (line->reason, "changed", G_CALLBACK (on_changed_cb), self);

@@ -7,6 +7,7 @@
 #include "wb-bundle.h"
 #include "wb-craft-repeat.h"
 #include "wb-fact-list.h"
+#include "wb-house.h"
 #include "wb-plan-cells.h"
 #include "wb-plan-words.h"
 
@@ -139,7 +140,7 @@ dup_limit (const WbLimit *limit,
     }
   if (limit->house)
     return g_strdup_printf (_("%s (house limit)"), text);
-  return limit->source != NULL ? g_strdup_printf ("%s (%s)", text, limit->source) : g_steal_pointer (&text);
+  return limit->source != NULL ? g_strdup_printf ("%s (%s)", text, wb_house_translate (limit->source)) : g_steal_pointer (&text);
 }
 
 static void

@@ -6,6 +6,8 @@
 
 #include "wb-craft-sizes.h"
 #include "wb-evenings-out.h"
+#include "wb-experiment.h"
+#include "wb-house.h"
 #include "wb-instant.h"
 #include "wb-language.h"
 #include "wb-number.h"
@@ -110,6 +112,23 @@ test_numbers (void)
   g_assert_cmpstr (written, ==, "2,4");
 }
 
+/* Stored in English, told in German; what somebody wrote stays. */
+static void
+test_house (void)
+{
+  g_autoptr (GPtrArray) limits = wb_limits_new_house ();
+
+  for (guint i = 0; i < limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (limits, i);
+
+      g_assert_cmpstr (wb_house_translate (limit->source), !=, limit->source);
+    }
+  g_assert_cmpstr (wb_house_translate ("Burn"), ==, "Burn");
+  g_assert_cmpstr (wb_house_translate (""), ==, "");
+  g_assert_null (wb_house_translate (NULL));
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -122,5 +141,6 @@ main (int   argc,
   g_test_add_func ("/craft/german/a-day-with-its-time-is-read-as-the-text-tells", test_time);
   g_test_add_func ("/craft/german/evenings-out-are-read-as-the-text-tells", test_evenings_out);
   g_test_add_func ("/craft/german/numbers-have-a-comma", test_numbers);
+  g_test_add_func ("/craft/german/what-the-house-wrote-is-told-in-german", test_house);
   return g_test_run ();
 }
