@@ -18,7 +18,7 @@
 #define HOUR_S 3600.0
 #define MOST_ROUNDS 12
 
-static const char protocol_note[] = N_("An in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories tell it. Not a certification.");
+static const char *const protocol_note = N_("An in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories tell it. Not a certification.");
 
 WbProtocol *
 wb_protocol_new_house (void)
