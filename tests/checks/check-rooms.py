@@ -72,7 +72,7 @@ def main():
         for file in sorted((source / "src" / room).glob("*.[ch]")):
             for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), 1):
                 found = re.match(r'\s*#\s*include\s*"([^"]+)"', line)
-                if not found or found[1] == "config.h":
+                if not found or found[1] in ("config.h", "languages.h"):
                     continue
                 includes += 1
                 there = home.get(found[1])
