@@ -44,10 +44,12 @@ struct _WbDecisionDialog
   GCancellable       *reading;  /* of the draft; NULL: none */
   WbCraftAnswer      *answer;
   WbAppDecisionDraft *draft;    /* of the group in front; NULL: not read yet */
+  GKeyFile           *typed;    /* what was typed, a group a combination; who signs is of all */
 
   /* state */
   gint64              experiment;
   gint64              cell;     /* of the vessel and scent to begin with; 0: the first undecided */
+  gint64              shown;    /* the combination that is in the form; 0: none */
   gboolean            filling;
   gboolean            saving;
 };
@@ -141,6 +143,42 @@ make_room (WbDecisionDialog *self)
     heighten (wb_record_form_get_field (self->form, names[i]));
 }
 
+#define TYPED_OF_ALL "all"
+#define SIGNER "signed_by"
+
+/* What was typed for one recipe is there again when the person comes back to it from another. */
+static void
+keep_typed (WbDecisionDialog *self)
+{
+  g_autofree char *group = g_strdup_printf ("%" G_GINT64_FORMAT, self->shown), *signer = NULL;
+
+  if (self->shown == 0 || !wb_record_form_get_touched (self->form))
+    return;
+  wb_record_form_keep (self->form, self->typed, group);
+  signer = g_key_file_get_string (self->typed, group, SIGNER, NULL);
+  if (signer == NULL)
+    return;
+  g_key_file_set_string (self->typed, TYPED_OF_ALL, SIGNER, signer);
+  g_key_file_remove_key (self->typed, group, SIGNER, NULL);
+}
+
+static void
+put_typed_back (WbDecisionDialog *self)
+{
+  g_autofree char *group = g_strdup_printf ("%" G_GINT64_FORMAT, self->shown);
+
+  wb_record_form_put_back (self->form, self->typed, TYPED_OF_ALL);
+  wb_record_form_put_back (self->form, self->typed, group);
+}
+
+static gboolean
+has_typed (WbDecisionDialog *self)
+{
+  g_auto (GStrv) groups = g_key_file_get_groups (self->typed, NULL);
+
+  return groups[0] != NULL || wb_record_form_get_touched (self->form);
+}
+
 static void
 show_proposal (WbDecisionDialog *self)
 {
@@ -154,7 +192,10 @@ show_proposal (WbDecisionDialog *self)
   ((WbDecision *) (gpointer) record)->signed_by = dup_signer (self);
   gtk_label_set_text (self->recipe_text, proposal->recipe);
   show_cautions (self, proposal);
+  keep_typed (self);
   wb_record_form_set_record (self->form, record);
+  self->shown = ((WbDecision *) (gpointer) record)->cell;
+  put_typed_back (self);
   make_room (self);
   wb_record_form_set_shown (self->form, "against", proposal->needs_reason);
   gtk_widget_set_visible (GTK_WIDGET (self->form), TRUE);
@@ -367,7 +408,7 @@ on_stale_cb (WbAppAnswers     *answers,
 {
   if (experiment != self->experiment || self->saving)
     return;
-  if (self->draft != NULL && wb_record_form_get_touched (self->form))
+  if (self->draft != NULL && has_typed (self))
     gtk_widget_set_visible (self->stale, TRUE);
   else
     ask_answer (self);
@@ -478,6 +519,7 @@ wb_decision_dialog_dispose (GObject *object)
   stop_reading (self);
   g_clear_pointer (&self->draft, wb_app_decision_draft_free);
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
+  g_clear_pointer (&self->typed, g_key_file_unref);
   g_clear_object (&self->desk);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_DECISION_DIALOG);
   G_OBJECT_CLASS (wb_decision_dialog_parent_class)->dispose (object);
@@ -515,6 +557,7 @@ wb_decision_dialog_class_init (WbDecisionDialogClass *klass)
 static void
 wb_decision_dialog_init (WbDecisionDialog *self)
 {
+  self->typed = g_key_file_new ();
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_accessible_name_drop_down (self->group, _("Vessel and scent"));
   wb_accessible_name_drop_down (self->recipe, _("Recipe"));

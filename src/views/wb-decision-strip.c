@@ -3,6 +3,7 @@
 
 #include "wb-decision-strip.h"
 
+#include "wb-accessible-name.h"
 #include "wb-badge.h"
 #include "wb-bundle.h"
 #include "wb-decision-dialog.h"
@@ -156,6 +157,7 @@ update (WbDecisionStrip *self)
   /* three lines at most stand there */
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->text), text);
   gtk_button_set_label (GTK_BUTTON (self->sign), decision != NULL ? _("Sign anew…") : _("Decide…"));
+  wb_accessible_name_button (GTK_BUTTON (self->sign), gtk_button_get_label (GTK_BUTTON (self->sign)));
   gtk_widget_set_visible (self->withdraw, decision != NULL);
   gtk_widget_set_visible (self->papers, decision != NULL);
   why_not = wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)) ? _("The notebook can be read only") : NULL;

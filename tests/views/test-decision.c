@@ -147,6 +147,7 @@ test_from_compare (void)
   g_autoptr (WbRecord) signature = NULL, undone = NULL;
 
   wait_badge (window, "reopened"); /* by a lot of its wax */
+  test_check_names (get_strip (window), "the strip");
   test_check_names (dialog, "a decision");
   g_assert_true (test_says (dialog, "Decide HF-1"));
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (dialog, "recipe"))), ==, 0);
@@ -187,6 +188,41 @@ choose (GtkWidget  *dialog,
       index = i;
   g_assert_cmpuint (index, !=, G_MAXUINT);
   gtk_drop_down_set_selected (recipe, index);
+}
+
+static char *
+dup_put (GtkWidget  *dialog,
+         const char *field)
+{
+  g_autoptr (WbRecord) record = wb_record_form_dup_record (WB_RECORD_FORM (test_child (dialog, "form")));
+  const WbDecision *decision = (const WbDecision *) (gpointer) record;
+
+  return g_strdup (g_str_equal (field, "signed_by") ? decision->signed_by : decision->not_tested);
+}
+
+/* What was typed for a recipe waits for its maker to come back from another; who signs is the same of all. */
+static void
+test_typed_stays (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_dialog (window);
+  g_autofree char *other = NULL, *signer = NULL, *again = NULL, *other_again = NULL;
+
+  put (dialog, "not_tested", "Nothing in a draught.\nNor at 30 °C.");
+  put (dialog, "signed_by", "Wren of the bench");
+  choose (dialog, "rejected");
+  other = dup_put (dialog, "not_tested");
+  g_assert_cmpstr (other, !=, "Nothing in a draught.\nNor at 30 °C.");
+  signer = dup_put (dialog, "signed_by");
+  g_assert_cmpstr (signer, ==, "Wren of the bench");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "recipe")), 0);
+  again = dup_put (dialog, "not_tested");
+  g_assert_cmpstr (again, ==, "Nothing in a draught.\nNor at 30 °C.");
+  choose (dialog, "rejected");
+  other_again = dup_put (dialog, "not_tested");
+  g_assert_cmpstr (other_again, ==, other);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
 }
 
 /* One that is rejected says why first, and is not signed without a reason. */
@@ -245,6 +281,7 @@ test_withdrawn (void)
 
   withdraw (window);
   g_assert_true (test_says (get_strip (window), "The glass is no longer made."));
+  test_check_names (get_strip (window), "the strip, undecided");
   g_assert_false (gtk_widget_get_visible (test_child (get_strip (window), "withdraw")));
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   wait_badge (window, "reopened");
@@ -389,6 +426,7 @@ test_decision_add (void)
 {
   g_test_add_func ("/views/decision/it-is-signed-from-the-compare-page-by-the-keyboard", test_from_compare);
   g_test_add_func ("/views/decision/what-is-rejected-needs-a-reason", test_rejected);
+  g_test_add_func ("/views/decision/what-was-typed-for-a-recipe-stays-with-it", test_typed_stays);
   g_test_add_func ("/views/decision/it-is-withdrawn-with-a-reason", test_withdrawn);
   g_test_add_func ("/views/decision/today-s-row-signs-and-finishes", test_from_today);
   g_test_add_func ("/views/decision/a-later-crossing-is-told", test_reopened);
