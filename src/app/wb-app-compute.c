@@ -107,7 +107,10 @@ wb_app_compute_answer (const char   *path,
   return data != NULL ? compute (path, data, within, seed, before, job, error) : NULL;
 }
 
-/* Everything that has a name of a maker's own: the texts of one experiment may speak of all of it. */
+/*
+ * Every name of a maker's own that the notebook ever had: the texts of one experiment may speak of all of it, by the name of then, and a decision
+ * stands on what things were called when it was signed.
+ */
 static GPtrArray *
 list_materials (const char *path,
                 GError    **error)
@@ -120,7 +123,7 @@ list_materials (const char *path,
 
   for (guint i = 0; store != NULL && i < G_N_ELEMENTS (types); i++)
     {
-      g_autoptr (GPtrArray) some = wb_store_list (store, types[i], NULL, 0, error);
+      g_autoptr (GPtrArray) some = wb_store_list_versions (store, types[i], NULL, 0, error);
 
       if (some == NULL)
         {

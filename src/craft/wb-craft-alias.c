@@ -7,20 +7,32 @@
 #include <string.h>
 
 #define WORD_LEAST 3 /* letters of a word of a name that gives the name away */
+#define SEPARATORS " ,·-/()" /* between the words of a name */
 
-/* A text and what stands in its place. */
+/* A text and what stands in its place; of equal texts the first that was named counts. */
 typedef struct
 {
-  char    *real, *shown;
+  char    *real, *shown; /* both NFC */
+  char    *folded;      /* the real one, whatever its capitals */
   gsize    length;      /* bytes of the real one */
   gboolean exact;       /* capitals count: a word of a name, which is a word of the language too */
 } Pair;
 
+/* What a material of the experiment is called, for the names that it had before. */
+typedef struct
+{
+  const WbRecordType *type;
+  gint64              id;
+  const char         *shown;
+} Called;
+
 struct _WbCraftAlias
 {
   char      *code, *title;
+  GArray    *called;    /* Called */
   GPtrArray *items;     /* WbCraftAliasItem */
   GPtrArray *pairs;     /* Pair, longest first */
+  GHashTable *paired;   /* set of what has a pair: versions of a material mostly have the same name */
 };
 
 static void
@@ -40,6 +52,7 @@ pair_free (gpointer data)
 
   g_free (self->real);
   g_free (self->shown);
+  g_free (self->folded);
   g_free (self);
 }
 
@@ -50,9 +63,92 @@ wb_craft_alias_free (WbCraftAlias *self)
     return;
   g_free (self->code);
   g_free (self->title);
+  g_array_unref (self->called);
   g_ptr_array_unref (self->items);
   g_ptr_array_unref (self->pairs);
+  g_hash_table_unref (self->paired);
   g_free (self);
+}
+
+/* ---- Letters ---- */
+
+/* One form of each letter, however it was typed; what is no text at all becomes one. */
+static char *
+dup_composed (const char *text)
+{
+  g_autofree char *valid = g_utf8_make_valid (text, -1);
+
+  return g_utf8_normalize (valid, -1, G_NORMALIZE_DEFAULT_COMPOSE);
+}
+
+/*
+ * The text letter by letter without its capitals, so that "Ébène" is "ébène". starts (may be NULL): for each byte of it, and its end, where in the text the
+ * letter begins of which it is the first; G_MAXUINT within one.
+ */
+static char *
+dup_folded (const char *text,
+            GArray     *starts)
+{
+  GString *folded = g_string_sized_new (strlen (text));
+
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      g_autofree char *letter = g_utf8_casefold (at, g_utf8_next_char (at) - at);
+
+      for (guint i = 0; starts != NULL && letter[i] != '\0'; i++)
+        {
+          guint start = i == 0 ? (guint) (at - text) : G_MAXUINT;
+
+          g_array_append_val (starts, start);
+        }
+      g_string_append (folded, letter);
+    }
+  if (starts != NULL)
+    {
+      guint end = (guint) strlen (text);
+
+      g_array_append_val (starts, end);
+    }
+  return g_string_free (folded, FALSE);
+}
+
+static gboolean
+is_of_word (gunichar letter)
+{
+  return g_unichar_isalnum (letter) || g_unichar_ismark (letter);
+}
+
+/* Scripts that put no space between words: there a name may begin and end anywhere. */
+static gboolean
+runs_on (gunichar letter)
+{
+  switch (g_unichar_get_script (letter))
+    {
+    case G_UNICODE_SCRIPT_HAN:
+    case G_UNICODE_SCRIPT_HIRAGANA:
+    case G_UNICODE_SCRIPT_KATAKANA:
+    case G_UNICODE_SCRIPT_THAI:
+    case G_UNICODE_SCRIPT_LAO:
+    case G_UNICODE_SCRIPT_KHMER:
+    case G_UNICODE_SCRIPT_MYANMAR:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+/* Whether a word may end before `at` and another begin there. */
+static gboolean
+is_between (const char *text,
+            const char *at)
+{
+  gunichar before, after;
+
+  if (at == text || *at == '\0')
+    return TRUE;
+  before = g_utf8_get_char (g_utf8_prev_char (at));
+  after = g_utf8_get_char (at);
+  return !is_of_word (before) || !is_of_word (after) || runs_on (before) || runs_on (after);
 }
 
 /* ---- What stands for what ---- */
@@ -63,16 +159,34 @@ add_pair (WbCraftAlias *self,
           const char   *shown,
           gboolean      exact)
 {
+  g_autofree char *composed = NULL;
   Pair *pair;
 
   if (real == NULL || *real == '\0')
     return;
+  composed = dup_composed (real);
+  if (!g_hash_table_add (self->paired, g_strconcat (exact ? "=" : "~", composed, NULL)))
+    return;
   pair = g_new0 (Pair, 1);
-  pair->real = g_strdup (real);
+  pair->real = g_steal_pointer (&composed);
   pair->shown = g_strdup (shown);
-  pair->length = strlen (real);
+  pair->folded = dup_folded (pair->real, NULL);
+  pair->length = strlen (pair->real);
   pair->exact = exact;
   g_ptr_array_add (self->pairs, pair);
+}
+
+/* A word of a name that tells enough of it. */
+static void
+add_word (WbCraftAlias *self,
+          const char   *word,
+          gsize         length,
+          const char   *shown)
+{
+  g_autofree char *real = g_strndup (word, length);
+
+  if (g_utf8_strlen (real, -1) >= WORD_LEAST && g_unichar_isupper (g_utf8_get_char (real)))
+    add_pair (self, real, shown, TRUE);
 }
 
 /* "Harbour" of "Harbour mist". */
@@ -81,13 +195,18 @@ add_words (WbCraftAlias *self,
            const char   *name,
            const char   *shown)
 {
-  g_auto (GStrv) words = g_strsplit_set (name, " ,·-/()", -1);
+  g_autofree char *composed = name != NULL ? dup_composed (name) : g_strdup ("");
+  const char *word = composed;
 
-  if (words[0] == NULL || words[1] == NULL)
-    return;
-  for (guint i = 0; words[i] != NULL; i++)
-    if (g_utf8_strlen (words[i], -1) >= WORD_LEAST && g_unichar_isupper (g_utf8_get_char (words[i])))
-      add_pair (self, words[i], shown, TRUE);
+  for (const char *at = composed; *at != '\0'; at = g_utf8_next_char (at))
+    if (g_utf8_strchr (SEPARATORS, -1, g_utf8_get_char (at)) != NULL)
+      {
+        add_word (self, word, at - word, shown);
+        word = g_utf8_next_char (at);
+      }
+  /* a name of one word is a pair already */
+  if (word > composed)
+    add_word (self, word, strlen (word), shown);
 }
 
 /* Takes `shown`. */
@@ -124,6 +243,31 @@ dup_lettered (const char *format,
   g_auto (GStrv) parts = g_strsplit (format, "%s", 2);
 
   return g_strjoinv (letter, parts);
+}
+
+static void
+keep_called (WbCraftAlias *self,
+             gconstpointer material,
+             const char   *shown)
+{
+  Called called = { ((const WbRecord *) material)->type, ((const WbRecord *) material)->id, shown };
+
+  g_array_append_val (self->called, called);
+}
+
+/* NULL: it is none of the experiment's. */
+static const char *
+find_called (const WbCraftAlias *self,
+             gconstpointer       material)
+{
+  for (guint i = 0; i < self->called->len; i++)
+    {
+      const Called *called = &g_array_index (self->called, Called, i);
+
+      if (called->id != 0 && called->id == ((const WbRecord *) material)->id && called->type == ((const WbRecord *) material)->type)
+        return called->shown;
+    }
+  return NULL;
 }
 
 static void
@@ -166,6 +310,7 @@ rename_named (WbCraftAlias *self,
   real = wb_material_dup_title (material);
   name = g_strdup (wb_record_get_text (material, wb_record_type_find_field (((const WbRecord *) material)->type, "name")));
   shown = add_item (self, kind, dup_lettered (format, index), real);
+  keep_called (self, material, shown);
   add_pair (self, name, shown, FALSE);
   add_words (self, name, shown);
   forget_supplier (self, material);
@@ -190,9 +335,9 @@ compare_wicks (gconstpointer a,
 static gboolean
 tells_a_size (const char *size)
 {
-  for (const char *at = size; *at != '\0'; at++)
-    if (g_ascii_isalpha (*at))
-      return at[1] != '\0' || at > size;
+  for (const char *at = size; *at != '\0'; at = g_utf8_next_char (at))
+    if (g_unichar_isalpha (g_utf8_get_char (at)))
+      return *g_utf8_next_char (at) != '\0' || at > size;
   return FALSE;
 }
 
@@ -207,6 +352,7 @@ rename_wick (WbCraftAlias *self,
   /* Translators: a wick whose name is not told; a letter. */
   const char *shown = add_item (self, _("Wick"), dup_lettered (_("Wick %s"), index), real);
 
+  keep_called (self, wick, shown);
   add_pair (self, real, shown, FALSE);
   if (tells_a_size (size))
     add_pair (self, size, shown, FALSE);
@@ -297,10 +443,9 @@ rename_code (WbCraftAlias *self,
 
 static void
 rename_poured (WbCraftAlias *self,
-               WbDataset    *data)
+               WbDataset    *data,
+               GHashTable   *lots)
 {
-  g_autoptr (GHashTable) lots = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-
   for (guint i = 0; i < data->batches->len; i++)
     rename_code (self, g_ptr_array_index (data->batches, i), _("Melt"), g_strdup_printf ("M-%u", i + 1));
   for (guint i = 0; i < data->samples->len; i++)
@@ -313,55 +458,91 @@ rename_poured (WbCraftAlias *self,
 
 /* ---- Texts ---- */
 
-static gboolean
-is_word (const char *at)
+/* A text as it is searched. */
+typedef struct
 {
-  return g_unichar_isalnum (g_utf8_get_char (at));
+  char   *text;   /* NFC */
+  char   *folded;
+  GArray *starts; /* guint, see dup_folded() */
+} Prose;
+
+/* Where in the text the letter is of which that byte of the folded text is the first; NULL: of none. */
+static const char *
+get_letter (const Prose *prose,
+            gsize        folded)
+{
+  guint start = g_array_index (prose->starts, guint, folded);
+
+  return start != G_MAXUINT ? prose->text + start : NULL;
 }
 
-/* The pair whose real text stands there as words of their own; NULL: none. */
+/* The pair whose real text stands there as words of their own, and where it ends; NULL: none. */
 static const Pair *
 find_pair (const WbCraftAlias *self,
-           const char         *text,
-           const char         *at)
+           const Prose        *prose,
+           gsize               folded,
+           gsize              *folded_end)
 {
-  if (at > text && is_word (g_utf8_prev_char (at)) && is_word (at))
+  const char *at = get_letter (prose, folded);
+
+  if (!is_between (prose->text, at))
     return NULL;
   for (guint i = 0; i < self->pairs->len; i++)
     {
       const Pair *pair = g_ptr_array_index (self->pairs, i);
-      const char *end = at + pair->length;
+      const char *end;
 
-      if ((pair->exact ? strncmp (at, pair->real, pair->length) : g_ascii_strncasecmp (at, pair->real, pair->length)) != 0)
+      if (!g_str_has_prefix (prose->folded + folded, pair->folded) || (pair->exact && strncmp (at, pair->real, pair->length) != 0))
         continue;
-      if (*end == '\0' || !is_word (end) || !is_word (g_utf8_prev_char (end)))
-        return pair;
+      end = get_letter (prose, folded + strlen (pair->folded));
+      if (end == NULL || !is_between (prose->text, end))
+        continue;
+      *folded_end = folded + strlen (pair->folded);
+      return pair;
     }
   return NULL;
+}
+
+static char *
+dup_replaced (const WbCraftAlias *self,
+              const Prose        *prose)
+{
+  GString *renamed = g_string_sized_new (strlen (prose->text));
+  gsize at = 0;
+
+  while (prose->folded[at] != '\0')
+    {
+      gsize end = at + 1;
+      const Pair *pair = find_pair (self, prose, at, &end);
+
+      while (get_letter (prose, end) == NULL)
+        end++;
+      if (pair != NULL)
+        g_string_append (renamed, pair->shown);
+      else
+        g_string_append_len (renamed, get_letter (prose, at), get_letter (prose, end) - get_letter (prose, at));
+      at = end;
+    }
+  return g_string_free (renamed, FALSE);
 }
 
 char *
 wb_craft_alias_dup_text (const WbCraftAlias *self,
                          const char         *text)
 {
-  GString *renamed;
-  const char *at = text;
+  Prose prose;
+  char *renamed;
 
   if (text == NULL)
     return NULL;
-  renamed = g_string_sized_new (strlen (text));
-  while (*at != '\0')
-    {
-      const Pair *pair = find_pair (self, text, at);
-      const char *next = pair != NULL ? at + pair->length : g_utf8_next_char (at);
-
-      if (pair != NULL)
-        g_string_append (renamed, pair->shown);
-      else
-        g_string_append_len (renamed, at, next - at);
-      at = next;
-    }
-  return g_string_free (renamed, FALSE);
+  prose.text = dup_composed (text);
+  prose.starts = g_array_new (FALSE, FALSE, sizeof (guint));
+  prose.folded = dup_folded (prose.text, prose.starts);
+  renamed = dup_replaced (self, &prose);
+  g_free (prose.text);
+  g_free (prose.folded);
+  g_array_unref (prose.starts);
+  return renamed;
 }
 
 /* All that was written of a record; its code is renamed already or is the experiment's own. */
@@ -385,24 +566,34 @@ rename_texts (const WbCraftAlias *self,
 }
 
 static void
+rename_readings (const WbCraftAlias *self,
+                 WbReadings         *readings)
+{
+  for (guint row = 0; row < wb_readings_get_length (readings); row++)
+    for (WbReadingText which = 0; which < WB_N_READING_TEXTS; which++)
+      {
+        const char *text = wb_readings_get_text (readings, row, which);
+        g_autofree char *renamed = wb_craft_alias_dup_text (self, text);
+
+        if (text != NULL && !g_str_equal (text, renamed))
+          wb_readings_set_text (readings, row, which, renamed);
+      }
+}
+
+static void
 rename_all_texts (const WbCraftAlias *self,
                   WbDataset          *data)
 {
-  GPtrArray *const arrays[] = { data->batches, data->batch_steps, data->samples, data->burns, data->inspections, data->decisions, data->loggers };
+  GPtrArray *const arrays[] = {
+    data->limits, data->batches, data->batch_steps, data->samples, data->burns, data->inspections, data->decisions, data->loggers,
+  };
 
   rename_texts (self, data->experiment);
   rename_texts (self, data->protocol);
   for (guint i = 0; i < G_N_ELEMENTS (arrays); i++)
     for (guint k = 0; k < arrays[i]->len; k++)
       rename_texts (self, g_ptr_array_index (arrays[i], k));
-  for (guint row = 0; row < wb_readings_get_length (data->readings); row++)
-    {
-      const char *note = wb_readings_get_text (data->readings, row, WB_READING_TEXT_NOTE);
-      g_autofree char *renamed = wb_craft_alias_dup_text (self, note);
-
-      if (note != NULL && !g_str_equal (note, renamed))
-        wb_readings_set_text (data->readings, row, WB_READING_TEXT_NOTE, renamed);
-    }
+  rename_readings (self, data->readings);
 }
 
 /* "Harbour mist" before "Harbour"; of equals the first that was named. */
@@ -435,13 +626,16 @@ get_another (const WbRecordType *type)
   return _("another additive");
 }
 
-/* What has a name already keeps it: of equal texts the first pair counts. */
+/*
+ * A version of any material: of one of the experiment's it is a name that it had before. What has a name already keeps it: of
+ * equal texts the first pair counts.
+ */
 static void
 name_another (WbCraftAlias *self,
               gpointer      material)
 {
   const WbRecordType *type = ((const WbRecord *) material)->type;
-  const char *shown = get_another (type);
+  const char *called = find_called (self, material), *shown = called != NULL ? called : get_another (type);
   const WbFieldSpec *name = wb_record_type_find_field (type, "name"), *supplier = wb_record_type_find_field (type, "supplier");
 
   if (type == &wb_wick_type)
@@ -452,7 +646,7 @@ name_another (WbCraftAlias *self,
       add_pair (self, title, shown, FALSE);
       add_pair (self, wick->series, _("another series"), FALSE);
       add_words (self, wick->series, _("another series"));
-      if (tells_a_size (wick->size))
+      if (wick->size != NULL && tells_a_size (wick->size))
         add_pair (self, wick->size, shown, FALSE);
     }
   else if (type == &wb_lot_type)
@@ -464,6 +658,33 @@ name_another (WbCraftAlias *self,
     }
   if (supplier != NULL)
     add_pair (self, wb_record_get_text (material, supplier), _("the supplier"), FALSE);
+}
+
+/* A lot that was poured under one of its codes is that lot under all of them. */
+static void
+call_lots (WbCraftAlias    *self,
+           GHashTable      *lots,
+           const GPtrArray *others)
+{
+  for (guint i = 0; i < others->len; i++)
+    {
+      const WbRecord *record = g_ptr_array_index (others, i);
+      const char *code = record->type == &wb_lot_type ? ((const WbLot *) (gconstpointer) record)->code : NULL;
+      const char *shown = code != NULL ? g_hash_table_lookup (lots, code) : NULL;
+
+      if (shown != NULL && find_called (self, record) == NULL)
+        keep_called (self, record, shown);
+    }
+}
+
+static void
+name_others (WbCraftAlias    *self,
+             GHashTable      *lots,
+             const GPtrArray *others)
+{
+  call_lots (self, lots, others);
+  for (guint i = 0; i < others->len; i++)
+    name_another (self, g_ptr_array_index (others, i));
 }
 
 /* Letters go as the grid does. */
@@ -491,6 +712,7 @@ WbCraftAlias *
 wb_craft_alias_new (WbDataset       *data,
                     const GPtrArray *others)
 {
+  g_autoptr (GHashTable) lots = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   WbCraftAlias *self;
 
   g_return_val_if_fail (data != NULL, NULL);
@@ -498,7 +720,9 @@ wb_craft_alias_new (WbDataset       *data,
   self = g_new0 (WbCraftAlias, 1);
   self->code = g_strdup (data->experiment->code);
   self->title = g_strdup (data->experiment->title);
+  self->called = g_array_new (FALSE, FALSE, sizeof (Called));
   self->items = g_ptr_array_new_with_free_func (item_free);
+  self->paired = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->pairs = g_ptr_array_new_with_free_func (pair_free);
   /* Translators: what stands for a name that is not told; a letter each. */
   rename_in_order (self, data->cell_vessels, data->vessels, _("Vessel"), _("Vessel %s"));
@@ -507,9 +731,9 @@ wb_craft_alias_new (WbDataset       *data,
   rename_in_order (self, data->cell_fragrances, data->fragrances, _("Scent"), _("Scent %s"));
   rename_named (self, data->dye, _("Dye"), _("Dye %s"), 0);
   rename_named (self, data->additive, _("Additive"), _("Additive %s"), 0);
-  rename_poured (self, data);
-  for (guint i = 0; others != NULL && i < others->len; i++)
-    name_another (self, g_ptr_array_index (others, i));
+  rename_poured (self, data, lots);
+  if (others != NULL)
+    name_others (self, lots, others);
   g_ptr_array_sort (self->pairs, compare_pairs);
   rename_all_texts (self, data);
   return self;

@@ -23,7 +23,9 @@ typedef struct
  * Renames all of the data in place, before anything is worked out of them. In what people wrote (title, question, notes,
  * deviations, decisions) a name gives way to its other name wherever it stands as a word of its own, and so does a word of it with a capital;
  * what they call something by yet another name cannot be known. Suppliers and the materials' own notes go.
- * others (may be NULL): further materials and lots of the notebook, of which a text may speak: "another wax".
+ * Capitals and the form of a letter do not matter for a whole name. Where a script puts no space between words, a name may stand anywhere.
+ * others (may be NULL): every version, deleted ones too, of the materials and lots of the notebook, of which a text may speak:
+ * "another wax", or what the experiment's own is called now, by its id.
  */
 WbCraftAlias           *wb_craft_alias_new       (WbDataset *data, const GPtrArray *others);
 void                    wb_craft_alias_free      (WbCraftAlias *self);
