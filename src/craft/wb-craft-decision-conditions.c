@@ -66,7 +66,8 @@ take_rows (WbCraftSurvey    *self,
            const WbReadings *readings,
            guint             burn)
 {
-  guint first, n;
+  guint first, n, rooms = self->room_c.n;
+  gboolean noted = FALSE;
 
   wb_readings_get_burn_rows (readings, burn, &first, &n);
   for (guint row = first; row < first + n; row++)
@@ -75,8 +76,13 @@ take_rows (WbCraftSurvey    *self,
 
       widen (&self->room_c, wb_readings_get (readings, row, WB_COLUMN_ROOM_C));
       if (draught >= WB_DRAUGHT_NONE && draught <= WB_DRAUGHT_STRONG)
-        self->draughts[(int) draught]++;
+        {
+          self->draughts[(int) draught]++;
+          noted = TRUE;
+        }
     }
+  self->room_burns += self->room_c.n > rooms;
+  self->draught_burns += noted;
 }
 
 static gboolean
@@ -111,6 +117,7 @@ wb_craft_survey_take (WbCraftSurvey        *self,
         continue;
       if (burn->kind >= WB_BURN_STANDARD && burn->kind <= WB_BURN_CHECK)
         self->kinds[burn->kind]++;
+      self->all_burns++;
       take_rows (self, data->readings, i);
       widen (&self->cure_days, burn->cure_days);
       if (was_read (burn))
@@ -124,7 +131,10 @@ wb_craft_survey_take (WbCraftSurvey        *self,
       widen (&self->trim_mm, wb_dataset_get_burn (data, i)->trim_mm);
       /* the last of a life ends when it does */
       if (!burn->cut_short && (!figures->ended[burn->sample] || !is_last (data, i)))
-        widen (&self->alight_min, burn->alight_min);
+        {
+          self->whole_burns++;
+          widen (&self->alight_min, burn->alight_min);
+        }
     }
 }
 
@@ -150,6 +160,30 @@ dup_length (const WbCraftSpan *minutes)
   return dup_span (&seconds, few ? WB_UNIT_MINUTE : WB_UNIT_HOUR, few ? 0 : 1);
 }
 
+/* What some burns tell is no condition of all of them. */
+static void
+say_known_burns (GString *text,
+                 guint    known,
+                 guint    of)
+{
+  if (known >= of)
+    return;
+  g_string_append_c (text, ' ');
+  g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "That is noted for %u of %u burn only.", "That is noted for %u of %u burns only.", of), known, of);
+}
+
+static void
+say_known_samples (GString *text,
+                   guint    known,
+                   guint    of)
+{
+  if (known >= of)
+    return;
+  g_string_append_c (text, ' ');
+  g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "That is noted for %u of %u sample only.", "That is noted for %u of %u samples only.", of), known,
+                          of);
+}
+
 static void
 say_burns (GString             *text,
            const WbCraftSurvey *survey,
@@ -160,12 +194,14 @@ say_burns (GString             *text,
   if (survey->trim_mm.n > 0)
     {
       trim = dup_span (&survey->trim_mm, wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us), -1);
-      wb_craft_decision_say (text, _("Wick trimmed to %s before each burn."), trim);
+      wb_craft_decision_say (text, survey->trim_mm.n >= survey->burns ? _("Wick trimmed to %s before each burn.") : _("Wick trimmed to %s."), trim);
+      say_known_burns (text, survey->trim_mm.n, survey->burns);
     }
   if (survey->alight_min.n > 0)
     {
       length = dup_length (&survey->alight_min);
       wb_craft_decision_say (text, _("Burnt for %s at a time."), length);
+      say_known_burns (text, survey->alight_min.n, survey->whole_burns);
     }
 }
 
@@ -187,6 +223,8 @@ say_fill (GString             *text,
     wb_craft_decision_say (text, _("Filled with %s of wax and oil."), fill);
   else if (high != NULL)
     wb_craft_decision_say (text, _("Filled to a height of %s."), high);
+  if (fill != NULL)
+    say_known_samples (text, survey->fill_g.n, survey->samples);
 }
 
 static void
@@ -201,9 +239,13 @@ say_room (GString             *text,
     {
       room = dup_span (&survey->room_c, wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us), 0);
       wb_craft_decision_say (text, _("In a room of %s."), room);
+      say_known_burns (text, survey->room_burns, survey->all_burns);
     }
   if (noted > 0 && survey->draughts[WB_DRAUGHT_NONE] == noted)
-    wb_craft_decision_say (text, "%s", _("Without draught."));
+    {
+      wb_craft_decision_say (text, "%s", _("Without draught."));
+      say_known_burns (text, survey->draught_burns, survey->all_burns);
+    }
   else if (noted > 0)
     wb_craft_decision_say (text, _("Draught at %u of the %u readings that tell of it."), noted - survey->draughts[WB_DRAUGHT_NONE], noted);
 }
@@ -239,6 +281,7 @@ wb_craft_decision_dup_conditions (const WbDataset     *data,
 
       cure = dup_span (&first, WB_UNIT_DAY, 0);
       wb_craft_decision_say (text, _("Lit after a cure of at least %s."), cure);
+      say_known_burns (text, survey->cure_days.n, survey->all_burns);
     }
   say_room (text, survey, us);
   if (lots != NULL)

@@ -13,6 +13,8 @@ typedef struct
 {
   WbCraftSpan trim_mm, alight_min, cure_days, fill_g, height_mm, room_c; /* trim, length: of standard burns */
   guint       draughts[WB_DRAUGHT_STRONG + 1]; /* readings */
+  guint       all_burns, room_burns, draught_burns; /* of any kind; those in which the room's temperature and the draught were noted */
+  guint       whole_burns;                     /* standard burns whose length is the maker's choice */
   guint       kinds[WB_BURN_CHECK + 1];        /* burns */
   guint       stages;                          /* bit i: WbStage i was read */
   guint       samples, burns;                  /* with a standard burn; standard burns */

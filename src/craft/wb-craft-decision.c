@@ -105,10 +105,14 @@ dup_limit_name (const WbLimit *limit)
   return limit->house ? g_strdup_printf (_("%s (house limit)"), name) : g_strdup (name);
 }
 
-/* "flame height, outside wall of the vessel (house limit)": what the limits of a state measure, each once; NULL: none. */
+/*
+ * "flame height, outside wall of the vessel (house limit)": what the limits of a state measure, each once; NULL: none. aside: those
+ * that a sample which was set aside alone crossed, whatever the others say of them; they are among no passed ones.
+ */
 static char *
 dup_limits (const Telling    *telling,
-            WbCraftLimitState state)
+            WbCraftLimitState state,
+            gboolean          aside)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
 
@@ -118,7 +122,8 @@ dup_limits (const Telling    *telling,
       const WbLimit *record = g_ptr_array_index (telling->data->limits, i);
       g_autofree char *name = dup_limit_name (record);
 
-      if (limit->state == state && !wb_craft_limit_cannot_happen (telling->data, record, telling->cell)
+      if ((aside ? limit->set_aside_only : limit->state == state && !(state == WB_CRAFT_LIMIT_PASSED && limit->set_aside_only))
+          && !wb_craft_limit_cannot_happen (telling->data, record, telling->cell)
           && !g_ptr_array_find_with_equal_func (names, name, g_str_equal, NULL))
         g_ptr_array_add (names, g_steal_pointer (&name));
     }
@@ -190,18 +195,27 @@ say_chances (GString             *text,
 }
 
 static char *
-dup_rests_on (const Telling *telling)
+dup_rests_on (const Telling   *telling,
+              const GPtrArray *crossings)
 {
   g_autofree char *read = dup_stages (telling->survey.stages, TRUE);
-  g_autofree char *passed = dup_limits (telling, WB_CRAFT_LIMIT_PASSED), *crossed = dup_limits (telling, WB_CRAFT_LIMIT_CROSSED);
+  g_autofree char *passed = dup_limits (telling, WB_CRAFT_LIMIT_PASSED, FALSE), *crossed = dup_limits (telling, WB_CRAFT_LIMIT_CROSSED, FALSE);
+  g_autofree char *aside = dup_limits (telling, WB_CRAFT_LIMIT_CROSSED, TRUE);
   GString *text = g_string_new (NULL);
 
+  /* before all else: where a text is cut short, its beginning stays */
+  for (guint i = 0; i < crossings->len; i++)
+    wb_craft_decision_say (text, "%s", (const char *) g_ptr_array_index (crossings, i));
   say_extent (text, telling);
   if (read != NULL)
     wb_craft_decision_say (text, _("Parts of the candle that were read: %s."), read);
   if (crossed != NULL)
     wb_craft_decision_say (text, _("Limits that were crossed: %s."), crossed);
-  if (passed != NULL)
+  if (aside != NULL)
+    wb_craft_decision_say (text, _("Limits that a sample which was set aside crossed: %s."), aside);
+  if (passed != NULL && crossings->len > 0)
+    wb_craft_decision_say (text, _("Limits that the samples which count here passed: %s."), passed);
+  else if (passed != NULL)
     wb_craft_decision_say (text, _("Limits that were passed: %s."), passed);
   if (telling->ranked != NULL)
     say_chances (text, telling->ranked);
@@ -214,7 +228,8 @@ static void
 say_limits_missing (GString       *text,
                     const Telling *telling)
 {
-  g_autofree char *untested = dup_limits (telling, WB_CRAFT_LIMIT_NOT_TESTED), *off = dup_limits (telling, WB_CRAFT_LIMIT_OFF);
+  g_autofree char *untested = dup_limits (telling, WB_CRAFT_LIMIT_NOT_TESTED, FALSE);
+  g_autofree char *off = dup_limits (telling, WB_CRAFT_LIMIT_OFF, FALSE);
 
   if (untested != NULL)
     wb_craft_decision_say (text, _("Limits not tested over the whole candle: %s."), untested);
@@ -394,7 +409,8 @@ fill (const WbCraftDecision *self,
 }
 
 static WbCraftDecision *
-tell (Telling *telling)
+tell (Telling         *telling,
+      const GPtrArray *elsewhere)
 {
   WbCraftDecision *self = g_new0 (WbCraftDecision, 1);
 
@@ -403,11 +419,13 @@ tell (Telling *telling)
   self->verdict = WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
   self->recipe = dup_recipe (telling->data, self->cell);
   self->conditions = wb_craft_decision_dup_conditions (telling->data, self->cell, &telling->survey);
-  self->rests_on = dup_rests_on (telling);
-  self->not_tested = dup_not_tested (telling);
-  self->holds_until = dup_holds_until (telling);
   self->crossed = g_ptr_array_new_with_free_func (g_free);
   self->against = g_ptr_array_new_with_free_func (g_free);
+  if (telling->ranked != NULL)
+    add_cautions (self, telling, elsewhere);
+  self->rests_on = dup_rests_on (telling, self->crossed);
+  self->not_tested = dup_not_tested (telling);
+  self->holds_until = dup_holds_until (telling);
   return self;
 }
 
@@ -426,10 +444,9 @@ wb_craft_decision_new (const WbCraftAnswer *answer,
 
   of = &answer->ranking->groups[group];
   telling = (Telling) { answer->data, answer->figures, answer->limits, &of->cells[index], of->cells[index].cell, { .samples = 0 } };
-  self = tell (&telling);
+  self = tell (&telling, elsewhere);
   self->verdict = telling.ranked->verdict;
   self->name = wb_craft_words_dup_name (answer->data, of, self->cell);
-  add_cautions (self, &telling, elsewhere);
   self->needs_reason = self->verdict != WB_CRAFT_VERDICT_RECOMMENDED || self->crossed->len > 0;
   return self;
 }
@@ -447,7 +464,7 @@ wb_craft_decision_fill_unranked (const WbDataset      *data,
   g_return_if_fail (data != NULL && figures != NULL && limits != NULL && record != NULL);
   g_return_if_fail (cell < data->cells->len);
 
-  self = tell (&telling);
+  self = tell (&telling, NULL);
   fill (self, data, record);
   record->samples = telling.survey.samples;
   record->burns = telling.survey.burns;

@@ -110,6 +110,58 @@ test_elsewhere (void)
   g_assert_cmpint (proposal->verdict, ==, WB_CRAFT_VERDICT_RECOMMENDED);
   g_assert_true (proposal->needs_reason);
   g_assert_cmpuint (proposal->crossed->len, ==, 1);
+  /* signed, it stands first in what the record says */
+  g_assert_true (g_str_has_prefix (proposal->rests_on, "A limit was crossed in CF-9: outside wall 90 °C.\n"));
+  assert_has (proposal->rests_on, "Limits that the samples which count here passed: flame height");
+  g_assert_null (strstr (proposal->rests_on, "Limits that were passed"));
+}
+
+/* Of lines, the one that begins so, without its end. */
+static char *
+dup_line (const char *text,
+          const char *start)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    if (g_str_has_prefix (lines[i], start))
+      return g_strdup (lines[i]);
+  g_error ("no line of “%s” in: %s", start, text);
+}
+
+/* What one burn of four tells is no condition of all. */
+static void
+test_partly_known (void)
+{
+  const double strength[] = { 4.4 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autoptr (WbCraftDecision) proposal = NULL;
+  guint first, n;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 2, 2, 0.6);
+  for (guint i = 0; i < data->burns->len; i++)
+    ((WbBurn *) g_ptr_array_index (data->burns, i))->trim_mm = i == 0 ? 6 : NAN;
+  for (guint row = 0; row < wb_readings_get_length (data->readings); row++)
+    {
+      wb_readings_set (data->readings, row, WB_COLUMN_DRAUGHT, NAN);
+      wb_readings_set (data->readings, row, WB_COLUMN_ROOM_C, NAN);
+    }
+  wb_readings_get_burn_rows (data->readings, 1, &first, &n);
+  wb_readings_set (data->readings, first, WB_COLUMN_DRAUGHT, WB_DRAUGHT_NONE);
+  wb_readings_set (data->readings, first, WB_COLUMN_ROOM_C, 21);
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      ((WbSample *) g_ptr_array_index (data->samples, i))->fill_g = i == 0 ? 180 : NAN;
+      ((WbSample *) g_ptr_array_index (data->samples, i))->cure_days = i == 0 ? 10 : NAN;
+    }
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  proposal = propose (answer, 0, NULL);
+  assert_has (proposal->conditions, "Wick trimmed to 6.0\302\240mm. That is noted for 1 of 4 burns only.");
+  assert_has (proposal->conditions, "Without draught. That is noted for 1 of 4 burns only.");
+  assert_has (proposal->conditions, "In a room of 21\302\240°C. That is noted for 1 of 4 burns only.");
+  assert_has (proposal->conditions, "Lit after a cure of at least 10\302\240d. That is noted for 2 of 4 burns only.");
+  assert_has (proposal->conditions, "That is noted for 1 of 2 samples only.");
 }
 
 static void
@@ -134,6 +186,7 @@ test_set_aside (void)
   WbDataset *data = test_craft_data_new ();
   g_autoptr (WbCraftAnswer) answer = NULL;
   g_autoptr (WbCraftDecision) proposal = NULL;
+  g_autofree char *passed = NULL;
 
   test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 4, 0, 0.6);
   wb_readings_set (data->readings, wb_readings_get_length (data->readings) - 1, WB_COLUMN_VESSEL_C, 84);
@@ -144,6 +197,10 @@ test_set_aside (void)
   g_assert_cmpuint (proposal->crossed->len, ==, 1);
   assert_has (g_ptr_array_index (proposal->crossed, 0), "A sample that was set aside crossed a limit");
   assert_has (proposal->rests_on, "1 sample more was set aside.");
+  g_assert_true (g_str_has_prefix (proposal->rests_on, "A sample that was set aside crossed a limit: "));
+  assert_has (proposal->rests_on, "Limits that a sample which was set aside crossed: outside wall");
+  passed = dup_line (proposal->rests_on, "Limits that the samples which count here passed: ");
+  g_assert_null (strstr (passed, "outside wall"));
 }
 
 static void
@@ -204,6 +261,7 @@ main (int   argc,
   g_test_add_func ("/craft/decision/a-recommended-one-says-what-it-rests-on-and-what-not", test_recommended);
   g_test_add_func ("/craft/decision/a-crossing-stands-first-and-asks-for-a-reason", test_crossed);
   g_test_add_func ("/craft/decision/a-crossing-in-another-experiment-asks-for-a-reason", test_elsewhere);
+  g_test_add_func ("/craft/decision/what-few-burns-tell-is-told-of-few", test_partly_known);
   g_test_add_func ("/craft/decision/too-little-data-is-told", test_little);
   g_test_add_func ("/craft/decision/setting-a-sample-aside-clears-nothing", test_set_aside);
   g_test_add_func ("/craft/decision/each-vessel-and-scent-waits-for-its-own", test_undecided);
