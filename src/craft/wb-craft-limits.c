@@ -142,6 +142,7 @@ typedef struct
   gboolean tested[WB_N_STAGES];
   gboolean crossed[WB_N_STAGES];
   guint    last_lower_sample;
+  guint    only; /* the sample that is asked about, which counts then whatever became of it; G_MAXUINT: the cell's */
 } Scan;
 
 /* One value that a limit judges, and where it is from. */
@@ -195,6 +196,21 @@ sample_counts (const WbDataset *data,
   const WbSample *record = wb_dataset_get_sample (data, sample);
 
   return record->set_aside == NULL && record->set_aside_cause < 0;
+}
+
+static gboolean
+counts_in (const Scan      *scan,
+           const WbDataset *data,
+           guint            sample)
+{
+  return scan->only != G_MAXUINT ? scan->only == sample : sample_counts (data, sample);
+}
+
+static gboolean
+is_asked (const Scan        *scan,
+          const WbCraftBurn *burn)
+{
+  return scan->only == G_MAXUINT || scan->only == burn->sample;
 }
 
 /* The columns that any limit looks at; the others stay not taken. */
@@ -272,7 +288,7 @@ keep_crossing (const WbDataset   *data,
                WbCraftLimit      *item,
                Scan              *scan)
 {
-  if (sample_counts (data, burn->sample))
+  if (counts_in (scan, data, burn->sample))
     scan->crossed[burn->stage] = TRUE;
   else
     keep_worst_aside (item, seen);
@@ -289,7 +305,7 @@ scan_row (const WbDataset   *data,
 {
   double values[WB_N_COLUMNS];
   Seen seen = { NAN, burn->sample, burn->burn, wb_readings_get_elapsed_min (data->readings, row), wb_readings_get_id (data->readings, row), FALSE };
-  gboolean counts = sample_counts (data, burn->sample);
+  gboolean counts = counts_in (scan, data, burn->sample);
 
   read_values (data->readings, row, values);
   seen.value = wb_craft_limit_value (limit, values);
@@ -324,11 +340,11 @@ scan_loggers (const WbDataset      *data,
       const WbCraftBurn *burn = &figures->burns[g_array_index (data->logger_burn, guint, i)];
       Seen seen = { NAN, burn->sample, burn->burn, NAN, logger->record.id, TRUE };
 
-      seen.value = burn->cell == item->cell ? wb_craft_limit_logger_value (limit, logger, &seen.minute) : NAN;
+      seen.value = burn->cell == item->cell && is_asked (scan, burn) ? wb_craft_limit_logger_value (limit, logger, &seen.minute) : NAN;
       if (!wb_craft_limit_is_over (limit, seen.value))
         continue;
       keep_crossing (data, burn, &seen, item, scan);
-      keep_worst (item, worst_counts, sample_counts (data, burn->sample), &seen);
+      keep_worst (item, worst_counts, counts_in (scan, data, burn->sample), &seen);
     }
 }
 
@@ -370,10 +386,11 @@ judge (const WbDataset      *data,
        const WbCraftFigures *figures,
        guint                 cell,
        guint                 index,
+       guint                 only,
        WbCraftLimit         *item)
 {
   const WbLimit *limit = g_ptr_array_index (data->limits, index);
-  Scan scan = { .last_lower_sample = G_MAXUINT };
+  Scan scan = { .last_lower_sample = G_MAXUINT, .only = only };
   gboolean worst_counts = FALSE;
 
   *item = (WbCraftLimit) {
@@ -385,7 +402,7 @@ judge (const WbDataset      *data,
       const WbCraftBurn *burn = &figures->burns[i];
       guint first, n;
 
-      if (burn->cell != cell)
+      if (burn->cell != cell || !is_asked (&scan, burn))
         continue;
       wb_readings_get_burn_rows (data->readings, i, &first, &n);
       for (guint row = first; row < first + n; row++)
@@ -410,8 +427,23 @@ wb_craft_limits_new (const WbDataset      *data,
   self->items = g_new0 (WbCraftLimit, (gsize) self->n_cells * self->n_limits);
   for (guint cell = 0; cell < self->n_cells; cell++)
     for (guint limit = 0; limit < self->n_limits; limit++)
-      judge (data, figures, cell, limit, &self->items[cell * self->n_limits + limit]);
+      judge (data, figures, cell, limit, G_MAXUINT, &self->items[cell * self->n_limits + limit]);
   return self;
+}
+
+GArray *
+wb_craft_limits_of_sample (const WbDataset      *data,
+                           const WbCraftFigures *figures,
+                           guint                 sample)
+{
+  GArray *all = g_array_new (FALSE, TRUE, sizeof (WbCraftLimit));
+
+  g_return_val_if_fail (data != NULL && figures != NULL && sample < data->samples->len, all);
+
+  g_array_set_size (all, data->limits->len);
+  for (guint limit = 0; limit < data->limits->len; limit++)
+    judge (data, figures, g_array_index (data->sample_cell, guint, sample), limit, sample, &g_array_index (all, WbCraftLimit, limit));
+  return all;
 }
 
 void

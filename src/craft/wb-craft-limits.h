@@ -37,6 +37,11 @@ typedef struct
 WbCraftLimits      *wb_craft_limits_new  (const WbDataset *data, const WbCraftFigures *figures);
 void                wb_craft_limits_free (WbCraftLimits *self);
 const WbCraftLimit *wb_craft_limits_get  (const WbCraftLimits *self, guint cell, guint limit);
+/*
+ * WbCraftLimit by limit, of one sample as if it were the only one of its cell: all that it crossed, also where another did worse,
+ * and also where it was set aside. Caller unrefs.
+ */
+GArray             *wb_craft_limits_of_sample (const WbDataset *data, const WbCraftFigures *figures, guint sample);
 const char         *wb_craft_limit_state_get_key   (WbCraftLimitState state); /* "passed", "crossed", "not_tested", "off" */
 const char         *wb_craft_limit_state_get_label (WbCraftLimitState state); /* translated */
 /* Two flames cannot merge where there is one wick: such a limit is passed without a test. */

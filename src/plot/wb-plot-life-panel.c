@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-plot-life-limits-private.h"
 #include "wb-plot-words-private.h"
 
 static double
@@ -233,17 +234,16 @@ add_crossings (const WbPlotLife  *life,
                WbChartPanel      *panel,
                const WbPlotLine  *line)
 {
-  const WbCraftFigures *figures = line->context->answer->figures;
-  const WbCraftLimits  *limits = line->context->answer->limits;
+  const WbCraftFigures     *figures = line->context->answer->figures;
+  g_auto (WbPlotLifeLimits) limits = { 0 };
 
-  for (guint k = 0; k < limits->n_limits && line->cell < limits->n_cells; k++)
+  wb_plot_life_limits_init (&limits, line);
+  for (guint k = 0; k < limits.limits->len; k++)
     {
-      const WbCraftLimit *item = wb_craft_limits_get (limits, line->cell, k);
+      const WbCraftLimit *item = &g_array_index (limits.limits, WbCraftLimit, k);
       const WbLimit      *rule = g_ptr_array_index (line->context->data->limits, k);
-      int                 only = line->context->options.sample;
 
-      if (item->state != WB_CRAFT_LIMIT_CROSSED || !watches (rule->kind, track->figure) || item->burn >= figures->n_burns
-          || (only >= 0 && item->sample != (guint) only))
+      if (item->state != WB_CRAFT_LIMIT_CROSSED || !watches (rule->kind, track->figure) || item->burn >= figures->n_burns)
         continue;
 
       double           x = get_x (life, line, &figures->burns[item->burn]);

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-plot-figure-private.h"
+#include "wb-plot-life-limits-private.h"
 #include "wb-plot-life-private.h"
 #include "wb-plot-lines-private.h"
 #include "wb-plot-words-private.h"
@@ -17,6 +18,10 @@
 #define KNOWN_SHARE 0.8
 /* A burn that went out sooner, or before a flame was read, never came to a pool and heat of its own. */
 #define LEAST_MIN 60.0
+/* Limits that were not tested, named before the rest is counted. */
+#define MOST_UNTESTED 2
+/* A title of two lines at 720 pt. */
+#define MOST_TITLE 190
 
 static const WbPlotTrack tracks[] = {
   { WB_FIGURE_FLAME, TRUE, N_("Highest flame") },
@@ -147,88 +152,12 @@ dup_extremes (const WbPlotLine *line)
   return g_strdup ("");
 }
 
-/* A limit that the line crossed, of a sample what that sample did; NULL if none. */
-static const WbCraftLimit *
-get_crossed (const WbPlotLine *line)
-{
-  const WbCraftLimit *crossed = wb_plot_get_crossed (line->context, line->cell);
-  int                 only = line->context->options.sample;
-
-  return crossed != NULL && only >= 0 && crossed->sample != (guint) only ? NULL : crossed;
-}
-
 static char *
-dup_clause (const WbPlotLine *line)
+dup_with_untested (const char *clause,
+                   const char *untested)
 {
-  const WbCraftLimit *crossed = get_crossed (line);
-  const char         *name = line->name;
-
-  if (crossed != NULL)
-    return wb_plot_dup_crossing (line->context, crossed, name);
-
-  g_autofree char *extremes = dup_extremes (line);
-  gboolean         of_life;
-  double           left = get_life_left (line->context, line->cell, &of_life);
-
-  if (*extremes == '\0')
-    return g_strdup_printf (_("%s was not read yet"), name);
-  if (of_life)
-    return g_strdup_printf (_("%s crosses no limit over its whole life: %s"), name, extremes);
-  if (isnan (left))
-    /* Translators: a wick's name; extremes */
-    return g_strdup_printf (_("%s crosses no limit: %s"), name, extremes);
-
-  g_autofree char *share = wb_quantity_format (WB_UNIT_PERCENT, 100.0 * CLAMP (left, 0.0, 1.0), 0);
-
-  if (left > 1.0 / 3.0)
-    return g_strdup_printf (_("%s crosses no limit so far, with %s of its wax left: %s"), name, share, extremes);
-  /* Translators: a wick's name; per cent of its wax left; extremes */
-  return g_strdup_printf (_("%s crosses no limit down to the last %s of its wax: %s"), name, share, extremes);
-}
-
-/* The line that crossed, and of the others the first that did not. */
-static char *
-dup_crossed_title (const GArray *lines,
-                   guint         crossed)
-{
-  g_autofree char *clause = dup_clause (&g_array_index (lines, WbPlotLine, crossed));
-
-  for (guint i = 0; i < lines->len; i++)
-    {
-      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
-
-      if (get_crossed (line) == NULL)
-        {
-          g_autofree char *other = dup_clause (line);
-
-          return g_strdup_printf (_("%s; %s"), clause, other);
-        }
-    }
-  return g_steal_pointer (&clause);
-}
-
-/* lines: the leading one first. */
-static char *
-dup_title (const GArray *lines)
-{
-  if (lines->len == 0)
-    return g_strdup (_("No combination to show"));
-
-  const WbPlotLine *leader = &g_array_index (lines, WbPlotLine, 0);
-  g_autofree char  *clause = dup_clause (leader);
-
-  for (guint i = 1; i < lines->len && get_crossed (leader) == NULL; i++)
-    {
-      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
-
-      if (get_crossed (line) != NULL)
-        {
-          g_autofree char *other = dup_clause (line);
-
-          return g_strdup_printf (_("%s; %s"), clause, other);
-        }
-    }
-  return g_steal_pointer (&clause);
+  /* Translators: what was found; limits, "outside base of the vessel, black smoke and 2 more" */
+  return *untested == '\0' ? g_strdup (clause) : g_strdup_printf (_("%s; not tested: %s"), clause, untested);
 }
 
 /* Whether a life was seen down to its lower third, where a candle is hottest. */
@@ -239,6 +168,150 @@ is_burnt_down (const WbPlotLine *line)
   double   left = get_life_left (line->context, line->cell, &of_life);
 
   return of_life || left <= 1.0 / 3.0;
+}
+
+/* "L-1 crosses no limit over its whole life: hottest wall 64 °C": only where each limit was tested over that life, and none crossed. */
+static char *
+dup_passed (const WbPlotLine *line,
+            const char       *extremes)
+{
+  const char      *name = line->name;
+  gboolean         of_life;
+  double           left = get_life_left (line->context, line->cell, &of_life);
+  g_autofree char *share = isnan (left) ? NULL : wb_quantity_format (WB_UNIT_PERCENT, 100.0 * CLAMP (left, 0.0, 1.0), 0);
+
+  if (of_life)
+    return g_strdup_printf (_("%s crosses no limit over its whole life: %s"), name, extremes);
+  if (share == NULL)
+    /* Translators: a wick's name; extremes */
+    return g_strdup_printf (_("%s crosses no limit: %s"), name, extremes);
+  if (left > 1.0 / 3.0)
+    return g_strdup_printf (_("%s crosses no limit so far, with %s of its wax left: %s"), name, share, extremes);
+  /* Translators: a wick's name; per cent of its wax left; extremes */
+  return g_strdup_printf (_("%s crosses no limit down to the last %s of its wax: %s"), name, share, extremes);
+}
+
+/* Some limits were not tested, or not over the whole life: nothing is said of more than what was read. */
+static char *
+dup_as_read (const WbPlotLine *line)
+{
+  const char      *name = line->name;
+  gboolean         of_life;
+  double           left = get_life_left (line->context, line->cell, &of_life);
+  g_autofree char *share = of_life || isnan (left) ? NULL : wb_quantity_format (WB_UNIT_PERCENT, 100.0 * CLAMP (left, 0.0, 1.0), 0);
+
+  if (share == NULL)
+    /* Translators: a wick's name */
+    return g_strdup_printf (_("%s: no limit crossed in what was read"), name);
+  if (left > 1.0 / 3.0)
+    /* Translators: a wick's name; per cent of its wax left */
+    return g_strdup_printf (_("%s: no limit crossed so far in what was read, with %s of its wax left"), name, share);
+  /* Translators: a wick's name; per cent of its wax left */
+  return g_strdup_printf (_("%s: no limit crossed in what was read down to the last %s of its wax"), name, share);
+}
+
+/* brief: of what was not tested one is named, and no extremes are told. */
+static char *
+dup_calm (const WbPlotLine       *line,
+          const WbPlotLifeLimits *limits,
+          gboolean                brief)
+{
+  g_autofree char      *extremes = dup_extremes (line), *found = NULL, *clause = NULL, *untested = NULL;
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  if (*extremes == '\0')
+    return g_strdup_printf (_("%s was not read yet"), line->name);
+  if (limits->passed)
+    return dup_passed (line, extremes);
+  found = dup_as_read (line);
+  clause = brief ? g_steal_pointer (&found) : g_strdup_printf (_("%s; %s"), found, extremes);
+  wb_plot_life_limits_add_untested (limits, line, is_burnt_down (line), names);
+  untested = wb_plot_life_limits_dup_names (names, brief ? 1 : MOST_UNTESTED);
+  return dup_with_untested (clause, untested);
+}
+
+static char *
+dup_clause (const WbPlotLine *line,
+            gboolean          brief)
+{
+  g_auto (WbPlotLifeLimits) limits = { 0 };
+
+  wb_plot_life_limits_init (&limits, line);
+  return limits.crossing != NULL ? g_steal_pointer (&limits.crossing) : dup_calm (line, &limits, brief);
+}
+
+static WbPlotCrossed
+get_crossed (const WbPlotLine *line)
+{
+  g_auto (WbPlotLifeLimits) limits = { 0 };
+
+  wb_plot_life_limits_init (&limits, line);
+  return limits.crossed;
+}
+
+/* The first of the lines that crossed most gravely; NULL where none crossed. */
+static const WbPlotLine *
+find_crossed (const GArray *lines)
+{
+  const WbPlotLine *found = NULL;
+  WbPlotCrossed     most = WB_PLOT_CROSSED_NONE;
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
+      WbPlotCrossed     crossed = get_crossed (line);
+
+      if (crossed > most)
+        {
+          most = crossed;
+          found = line;
+        }
+    }
+  return found;
+}
+
+/* Two clauses as a title: what was not tested at length only where there is room. */
+static char *
+dup_pair (const WbPlotLine *first,
+          const WbPlotLine *second)
+{
+  g_autofree char *title = NULL;
+
+  for (int brief = 0; brief < 2; brief++)
+    {
+      g_autofree char *clause = dup_clause (first, brief), *other = second != NULL ? dup_clause (second, brief) : NULL;
+
+      g_free (title);
+      title = other != NULL ? g_strdup_printf (_("%s; %s"), clause, other) : g_steal_pointer (&clause);
+      if (g_utf8_strlen (title, -1) <= MOST_TITLE)
+        break;
+    }
+  return g_steal_pointer (&title);
+}
+
+/* The line that crossed, and of the others the first that did not. */
+static char *
+dup_crossed_title (const GArray     *lines,
+                   const WbPlotLine *crossed)
+{
+  const WbPlotLine *calm = NULL;
+
+  for (guint i = 0; i < lines->len && calm == NULL; i++)
+    if (get_crossed (&g_array_index (lines, WbPlotLine, i)) == WB_PLOT_CROSSED_NONE)
+      calm = &g_array_index (lines, WbPlotLine, i);
+  return dup_pair (crossed, calm);
+}
+
+/* lines: the leading one first. */
+static char *
+dup_title (const GArray *lines)
+{
+  if (lines->len == 0)
+    return g_strdup (_("No combination to show"));
+
+  const WbPlotLine *leader = &g_array_index (lines, WbPlotLine, 0), *crossed = find_crossed (lines);
+
+  return dup_pair (leader, crossed != NULL && get_crossed (crossed) > get_crossed (leader) ? crossed : NULL);
 }
 
 /* The line with the hottest wall, or the coolest, of those burnt down or of those that are not; NULL where none was read. */
@@ -263,48 +336,58 @@ find_wall (const GArray *lines,
   return found;
 }
 
+/* What was not tested of any of the lines; "" where nothing is to be named. */
 static char *
-dup_walls (const WbPlotLine *hot,
+dup_untested (const GArray *lines)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const WbPlotLine         *line = &g_array_index (lines, WbPlotLine, i);
+      g_auto (WbPlotLifeLimits) limits = { 0 };
+
+      wb_plot_life_limits_init (&limits, line);
+      wb_plot_life_limits_add_untested (&limits, line, is_burnt_down (line), names);
+    }
+  return wb_plot_life_limits_dup_names (names, 1);
+}
+
+static char *
+dup_walls (const GArray     *lines,
+           const WbPlotLine *hot,
            const WbPlotLine *cool,
            gboolean          down)
 {
   g_autofree char *hottest = wb_plot_dup_figure (hot->context, WB_FIGURE_VESSEL, get_worst (hot, WB_FIGURE_VESSEL));
   g_autofree char *coolest = wb_plot_dup_figure (cool->context, WB_FIGURE_VESSEL, get_worst (cool, WB_FIGURE_VESSEL));
-
+  g_autofree char *untested = dup_untested (lines);
   /* Translators: a name; the highest temperature of its vessel; another name; the same of that */
-  return g_strdup_printf (down ? _("%s gets hottest at the wall, %s, %s stays at %s; no limit is crossed in what was read")
-                               : _("%s gets hottest at the wall so far, %s, %s stays at %s; no limit is crossed in what was read"),
-                          hot->name, hottest, cool->name, coolest);
-}
+  g_autofree char *walls = g_strdup_printf (down ? _("%s gets hottest at the wall, %s, %s stays at %s; no limit is crossed in what was read")
+                                                 : _("%s gets hottest at the wall so far, %s, %s stays at %s; no limit is crossed in what was read"),
+                                            hot->name, hottest, cool->name, coolest);
 
-/* A candle that is not burnt down is no match for one that is: it has its hottest burns before it. */
-static char *
-dup_uneven (const WbPlotLine *down,
-            const WbPlotLine *other)
-{
-  g_autofree char *clause = dup_clause (down), *rest = dup_clause (other);
-
-  return g_strdup_printf (_("%s; %s"), clause, rest);
+  return dup_with_untested (walls, untested);
 }
 
 /* Side by side: who crosses a limit, else who gets hottest and who stays coolest. */
 static char *
 dup_beside_title (const GArray *lines)
 {
-  const WbPlotLine *hot = find_wall (lines, TRUE, TRUE), *young = find_wall (lines, TRUE, FALSE);
+  const WbPlotLine *hot = find_wall (lines, TRUE, TRUE), *young = find_wall (lines, TRUE, FALSE), *crossed = find_crossed (lines);
 
-  for (guint i = 0; i < lines->len; i++)
-    if (get_crossed (&g_array_index (lines, WbPlotLine, i)) != NULL)
-      return dup_crossed_title (lines, i);
+  if (crossed != NULL)
+    return dup_crossed_title (lines, crossed);
+  /* A candle that is not burnt down is no match for one that is: it has its hottest burns before it. */
   if (hot != NULL && young != NULL)
-    return dup_uneven (hot, young);
+    return dup_pair (hot, young);
   if (hot == NULL && young == NULL)
     return dup_title (lines);
 
   const WbPlotLine *cool = find_wall (lines, FALSE, hot != NULL);
   const WbPlotLine *hottest = hot != NULL ? hot : young;
 
-  return hottest == cool ? dup_title (lines) : dup_walls (hottest, cool, hot != NULL);
+  return hottest == cool ? dup_title (lines) : dup_walls (lines, hottest, cool, hot != NULL);
 }
 
 static char *
@@ -317,7 +400,7 @@ dup_description (const GArray *lines,
                           _("Highest flame and hottest vessel wall of the worst sample, mean depth and consumption, over the candle's life, with the limits."));
   for (guint i = 0; i < lines->len; i++)
     {
-      g_autofree char *clause = dup_clause (&g_array_index (lines, WbPlotLine, i));
+      g_autofree char *clause = dup_clause (&g_array_index (lines, WbPlotLine, i), FALSE);
 
       g_string_append_printf (text, " %s.", clause);
     }

@@ -205,6 +205,48 @@ test_set_aside_names_its_own_crossing (void)
     }
 }
 
+/* Each sample for itself: what it crossed, another may have crossed worse, or be set aside. */
+static void
+test_each_sample_for_itself (void)
+{
+  static const struct { double flame, wall, logged; WbCraftLimitState states[2]; } cases[] = {
+    { 55, 60, NAN, { WB_CRAFT_LIMIT_CROSSED, WB_CRAFT_LIMIT_NOT_TESTED } },
+    { 52, 84, NAN, { WB_CRAFT_LIMIT_CROSSED, WB_CRAFT_LIMIT_CROSSED } },
+    { 30, 60, 90, { WB_CRAFT_LIMIT_NOT_TESTED, WB_CRAFT_LIMIT_CROSSED } },
+    { 30, 60, NAN, { WB_CRAFT_LIMIT_NOT_TESTED, WB_CRAFT_LIMIT_NOT_TESTED } },
+  };
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftFigures) figures = NULL;
+  guint cell = one_cell (data);
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *code = g_strdup_printf ("S3-%u", i + 1);
+      guint burn = test_craft_add_burn (data, test_craft_add_sample (data, cell, code));
+
+      test_craft_read (data, burn, 60, WB_COLUMN_FLAME_MM, cases[i].flame);
+      test_craft_read (data, burn, 120, WB_COLUMN_VESSEL_C, cases[i].wall);
+      if (!isnan (cases[i].logged))
+        test_craft_log (data, burn, cases[i].logged, 100, NAN, NAN);
+    }
+  ((WbSample *) g_ptr_array_index (data->samples, 1))->set_aside_cause = WB_CAUSE_OTHER;
+  figures = wb_craft_figures_new (data);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GArray) limits = wb_craft_limits_of_sample (data, figures, i);
+      const WbCraftLimit *flame = &g_array_index (limits, WbCraftLimit, find_limit (data, WB_LIMIT_FLAME_HOUSE));
+      const WbCraftLimit *wall = &g_array_index (limits, WbCraftLimit, find_limit (data, WB_LIMIT_VESSEL));
+
+      g_assert_cmpuint (limits->len, ==, data->limits->len);
+      g_assert_cmpint (flame->state, ==, cases[i].states[0]);
+      g_assert_cmpint (wall->state, ==, cases[i].states[1]);
+      g_assert_false (flame->set_aside_only || wall->set_aside_only);
+      g_assert_cmpuint (flame->sample, ==, i);
+      g_assert_cmpfloat (flame->worst, ==, cases[i].flame);
+      g_assert_cmpint (wall->logged, ==, !isnan (cases[i].logged));
+    }
+}
+
 /* A limit that is off is over nothing, whoever would have crossed it. */
 static void
 test_off_is_not_crossed_by_a_sample_set_aside (void)
@@ -339,6 +381,7 @@ main (int   argc,
   g_test_add_func ("/craft/limits/glow-after-snuffing-is-an-average", test_afterglow_is_an_average);
   g_test_add_func ("/craft/limits/a-sample-set-aside-is-told-not-counted", test_set_aside_is_told_not_counted);
   g_test_add_func ("/craft/limits/a-sample-set-aside-names-its-own-crossing", test_set_aside_names_its_own_crossing);
+  g_test_add_func ("/craft/limits/each-sample-for-itself", test_each_sample_for_itself);
   g_test_add_func ("/craft/limits/a-limit-that-is-off-is-not-crossed-by-a-sample-set-aside", test_off_is_not_crossed_by_a_sample_set_aside);
   g_test_add_func ("/craft/limits/a-metal-vessel-needs-a-patch-or-probe", test_metal_needs_a_patch);
   g_test_add_func ("/craft/limits/a-limit-turned-off-says-so", test_off_is_told);

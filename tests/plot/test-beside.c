@@ -278,7 +278,7 @@ test_life (void)
     }
   g_autoptr (WbChart) uneven = beside_new (WB_PLOT_LIFE, picks, 2);
   g_assert_null (strstr (wb_chart_get_title (uneven), "stays"));
-  g_assert_nonnull (strstr (wb_chart_get_title (uneven), "HF-1 · L-1 crosses no limit so far, with 80\302\240% of its wax left"));
+  g_assert_nonnull (strstr (wb_chart_get_title (uneven), "HF-1 · L-1: no limit crossed so far in what was read, with 80\302\240% of its wax left"));
   for (guint i = 0; i < one->figures->n_samples; i++)
     one->figures->life_left[i] = 0.2;
   g_autoptr (WbChart) even = beside_new (WB_PLOT_LIFE, picks, 2);

@@ -8,6 +8,8 @@
 #include <string.h>
 
 #include "plot-bench.h"
+#include "test-craft.h"
+#include "wb-plot-beside.h"
 
 #define NBSP "\302\240"
 
@@ -334,6 +336,92 @@ test_heat (void)
   assert_title (time, "L-2: Time to full melt pool 3.3" NBSP "h; 1 combination has none");
 }
 
+static WbCraftLimit *
+find_limit (WbCraftAnswer *answer,
+            guint          cell,
+            WbLimitKind    kind)
+{
+  for (guint i = 0; i < answer->data->limits->len; i++)
+    if (((const WbLimit *) g_ptr_array_index (answer->data->limits, i))->kind == (int) kind)
+      return (WbCraftLimit *) wb_craft_limits_get (answer->limits, cell, i);
+  g_assert_not_reached ();
+}
+
+/* All limits of all cells, over every third. */
+static void
+set_limits (WbCraftAnswer    *answer,
+            WbCraftLimitState state)
+{
+  for (guint cell = 0; cell < answer->limits->n_cells; cell++)
+    for (guint i = 0; i < answer->limits->n_limits; i++)
+      {
+        WbCraftLimit *limit = (WbCraftLimit *) wb_craft_limits_get (answer->limits, cell, i);
+
+        limit->state = state;
+        limit->set_aside_only = FALSE;
+        for (guint stage = 0; stage < WB_N_STAGES; stage++)
+          limit->by_stage[stage] = state;
+      }
+}
+
+/* Each of two samples of a cell crosses the limit: of the one that did it less badly nobody says that it crossed none. */
+static void
+test_life_of_a_sample (void)
+{
+  WbDataset                *data = test_craft_data_new ();
+  guint                     cell = test_craft_add_cell (data, "Tern", 76.2, "L", "L-1", 1, 0.0);
+  const double              flames[] = { 55.0, 52.0, 20.0 };
+  WbPlotOptions             options;
+
+  for (guint i = 0; i < G_N_ELEMENTS (flames); i++)
+    {
+      g_autofree char *code = g_strdup_printf ("T%u", i + 1);
+      guint            sample = test_craft_add_sample (data, cell, code);
+      guint            burn = test_craft_calm_burn (data, sample, 72.0, 1.2, 76.2);
+
+      test_craft_read (data, burn, 241.0, WB_COLUMN_FLAME_MM, flames[i]);
+    }
+  /* The third was set aside, and is hot: whatever becomes of it, it was. */
+  test_craft_read (data, data->burns->len - 1, 242.0, WB_COLUMN_VESSEL_C, 95.0);
+  ((WbSample *) g_ptr_array_index (data->samples, 2))->set_aside_cause = WB_CAUSE_OTHER;
+
+  g_autoptr (WbCraftAnswer) answer = plot_bench_answer_new (data, WB_CRAFT_WITHIN_SCENT);
+  const char *const         titles[] = {
+    "crosses the house limit of 50" NBSP "mm (flame height)", "crosses the house limit of 50" NBSP "mm (flame height)", "(outside wall of the vessel)",
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
+    {
+      WbCraftPick         pick = { answer, cell, (int) i };
+      g_autoptr (WbChart) alone = NULL, beside = wb_plot_beside_new (WB_PLOT_LIFE, &pick, 1, NULL, NULL);
+      const WbChartPanel *panel;
+      gboolean            marked = FALSE;
+
+      wb_plot_options_init (&options, FALSE);
+      options.sample = (int) i;
+      alone = wb_plot_new (WB_PLOT_LIFE, answer, &options, NULL);
+      assert_title (alone, titles[i]);
+      assert_title (beside, titles[i]);
+      /* the reading itself is marked where it stands */
+      panel = wb_chart_get_panel (alone, i < 2 ? 0 : 1);
+      for (guint k = 0; k < wb_chart_panel_get_n_layers (panel); k++)
+        marked |= wb_chart_layer_get_kind (wb_chart_panel_get_layer (panel, k)) == WB_CHART_LAYER_TEXT;
+      g_assert_true (marked);
+    }
+
+  /* Of the cell the worst is told. */
+  g_autoptr (WbChart) all = test_plot_new (WB_PLOT_LIFE, answer);
+  assert_title (all, "L-1 crosses the house limit of 50" NBSP "mm (flame height)");
+
+  /* A crack is a crack, whatever the limits say. */
+  for (guint i = 0; i < data->limits->len; i++)
+    ((WbLimit *) g_ptr_array_index (data->limits, i))->off = TRUE;
+  set_limits (answer, WB_CRAFT_LIMIT_OFF);
+  test_craft_read (data, 2, 243.0, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
+  g_autoptr (WbChart) cracked = test_plot_new (WB_PLOT_LIFE, answer);
+  assert_title (cracked, "the vessel cracked in burn 1 of sample T3");
+}
+
 static void
 test_life (void)
 {
@@ -342,7 +430,7 @@ test_life (void)
   guint                     vessel = 0;
 
   /* Vessel at most 30 + 16 + 0.7 degC, flame at most 19.7 mm, as the calm burns are made. */
-  assert_title (calm, "L-2 crosses no limit");
+  assert_title (calm, "L-2: no limit crossed in what was read");
   g_assert_nonnull (strstr (wb_chart_get_title (calm), "hottest wall 4"));
 
   while (((const WbLimit *) g_ptr_array_index (answer->data->limits, vessel))->kind != WB_LIMIT_VESSEL)
@@ -365,6 +453,29 @@ test_life (void)
   g_autoptr (WbChart) hot_life = test_plot_new (WB_PLOT_LIFE, answer);
   g_assert_null (strstr (wb_chart_get_title (hot_life), "of its wax"));
   crossed->state = WB_CRAFT_LIMIT_PASSED;
+
+  /* One was not tested: "no limit" would be more than anybody knows. */
+  set_limits (answer, WB_CRAFT_LIMIT_PASSED);
+  ((WbCraftLimit *) find_limit (answer, 1, WB_LIMIT_FLAME_ON_WALL))->state = WB_CRAFT_LIMIT_NOT_TESTED;
+  g_autoptr (WbChart) some = test_plot_new (WB_PLOT_LIFE, answer);
+  assert_title (some, "L-2: no limit crossed in what was read; hottest wall 4");
+  assert_title (some, "; not tested: flame on the vessel wall");
+  g_assert_null (strstr (wb_chart_get_title (some), "crosses no limit"));
+  find_limit (answer, 1, WB_LIMIT_FLAME_ON_WALL)->state = WB_CRAFT_LIMIT_OFF;
+  g_autoptr (WbChart) off = test_plot_new (WB_PLOT_LIFE, answer);
+  assert_title (off, "; not tested: flame on the vessel wall");
+
+  /* A crossing of a sample that was set aside is told, with that sample. */
+  set_limits (answer, WB_CRAFT_LIMIT_PASSED);
+  crossed = find_limit (answer, 1, WB_LIMIT_FLAME_HOUSE);
+  crossed->set_aside_only = TRUE;
+  crossed->aside.worst = 60.0;
+  crossed->aside.sample = 2;
+  crossed->aside.burn = 4;
+  g_autoptr (WbChart) aside = test_plot_new (WB_PLOT_LIFE, answer);
+  assert_title (aside, "L-2 (T3, set aside) crosses the house limit of 50" NBSP "mm (flame height)");
+
+  set_limits (answer, WB_CRAFT_LIMIT_PASSED);
   g_autoptr (WbChart) calm_life = test_plot_new (WB_PLOT_LIFE, answer);
   assert_title (calm_life, "crosses no limit over its whole life: hottest wall 4");
 
@@ -376,8 +487,9 @@ test_life (void)
         answer->figures->life_left[i - 1] = 0.4;
         break;
       }
+  set_limits (answer, WB_CRAFT_LIMIT_NOT_TESTED);
   g_autoptr (WbChart) some_life = test_plot_new (WB_PLOT_LIFE, answer);
-  assert_title (some_life, "crosses no limit so far, with 40" NBSP "% of its wax left: hottest wall 4");
+  assert_title (some_life, "no limit crossed so far in what was read, with 40" NBSP "% of its wax left; hottest wall 4");
 }
 
 static void
@@ -427,6 +539,7 @@ test_finding_add (void)
   g_test_add_func ("/plot/finding/effects-tell-what-a-step-does", test_effects);
   g_test_add_func ("/plot/finding/heat-tells-best-and-worst", test_heat);
   g_test_add_func ("/plot/finding/life-tells-the-crossed-limit", test_life);
+  g_test_add_func ("/plot/finding/life-of-a-sample-tells-all-that-it-crossed", test_life_of_a_sample);
   g_test_add_func ("/plot/finding/nothing-is-said-in-words", test_nothing);
   g_test_add_func ("/plot/finding/invented-data-is-named", test_invented);
 }
