@@ -35,7 +35,7 @@ wb_app_decision_draft_free (WbAppDecisionDraft *self)
   g_free (self);
 }
 
-/* Sentences of what candles of that recipe crossed which the answer does not know: elsewhere, or since. */
+/* Sentences of what candles of that recipe crossed which no reason of the answer tells: elsewhere, since, or of a limit that is off. */
 static GPtrArray *
 read_elsewhere (WbStore              *store,
                 const Question       *question,
@@ -44,14 +44,13 @@ read_elsewhere (WbStore              *store,
                 gint64                cell,
                 GError              **error)
 {
-  const WbDataset *data = question->answer->data;
   g_autoptr (WbCraftShelf) shelf = wb_craft_shelf_new ();
   guint index = wb_app_lot_find_cell (own->data, cell);
   GPtrArray *sentences = g_ptr_array_new_with_free_func (g_free);
 
   if (index == G_MAXUINT)
     return sentences;
-  if (!wb_app_crossed_read (store, question->loads, stamps, own, index, 0, 0, shelf->crossed, error))
+  if (!wb_app_crossed_read (store, question->loads, stamps, own, index, 0, 0, question->answer, shelf->crossed, error))
     {
       g_ptr_array_unref (sentences);
       return NULL;
@@ -60,9 +59,8 @@ read_elsewhere (WbStore              *store,
     {
       const WbCraftCrossedSince *crossed = g_ptr_array_index (shelf->crossed, i);
 
-      if (!g_str_equal (crossed->experiment, data->experiment->code) || crossed->entry > data->last_entry)
-        /* Translators: code of an experiment; what was read, where and over which limit. */
-        g_ptr_array_add (sentences, g_strdup_printf (_("A limit was crossed in %s: %s."), crossed->experiment, crossed->text));
+      /* Translators: code of an experiment; what was read, where and over which limit. */
+      g_ptr_array_add (sentences, g_strdup_printf (_("A limit was crossed in %s: %s."), crossed->experiment, crossed->text));
     }
   return sentences;
 }
@@ -142,6 +140,7 @@ read_draft (WbStore      *store,
     }
   if (read)
     take_decisions (self, own);
+  self->stale = own->data->last_entry != question->answer->data->last_entry;
   wb_app_bench_load_unref (own);
   return read ? g_steal_pointer (&self) : NULL;
 }
@@ -267,7 +266,9 @@ wb_app_decision_sign_async (WbAppNotebook            *notebook,
   g_ptr_array_add (records, signature);
   trim (&signature->signed_by);
   trim (&signature->against);
-  refusal = find_refusal (proposal, signature);
+  refusal = draft->stale ? g_strdup (_("The experiment has changed since the comparison was worked out, so that it no longer says what the decision rests on. "
+                                       "Have it worked out anew, and look at it before you sign."))
+                         : find_refusal (proposal, signature);
   if (refusal != NULL)
     {
       wb_app_save_task_refuse (task, refusal);

@@ -82,6 +82,16 @@ wb_app_decisions_find_withdrawn (const WbAppDecisions *self,
   return found;
 }
 
+/* By the entry, since a clock may have been set back; a record's id says when it was signed first, not when it was withdrawn. */
+static int
+compare_withdrawn (gconstpointer a,
+                   gconstpointer b)
+{
+  const WbAppWithdrawn *one = *(const WbAppWithdrawn *const *) a, *other = *(const WbAppWithdrawn *const *) b;
+
+  return (one->entry > other->entry) - (one->entry < other->entry);
+}
+
 /* The newest version of each that is a deletion; what an undone signature leaves behind was never withdrawn. */
 static gboolean
 read_withdrawn (WbStore   *store,
@@ -106,9 +116,10 @@ read_withdrawn (WbStore   *store,
       if (entry->undoes != 0)
         continue;
       withdrawn = g_new0 (WbAppWithdrawn, 1);
-      *withdrawn = (WbAppWithdrawn) { version->cell, g_strdup (entry->who), entry->at, g_strdup (entry->why) };
+      *withdrawn = (WbAppWithdrawn) { version->cell, entry->number, g_strdup (entry->who), entry->at, g_strdup (entry->why) };
       g_ptr_array_add (into, withdrawn);
     }
+  g_ptr_array_sort (into, compare_withdrawn);
   return versions != NULL;
 }
 

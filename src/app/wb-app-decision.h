@@ -15,6 +15,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   gint64    cell;
+  gint64    entry;     /* in which it was */
   char     *who;       /* NULL: not known */
   WbInstant at;
   char     *why;       /* the entry's words */
@@ -47,6 +48,7 @@ typedef struct
   GPtrArray     *earlier;   /* WbDecision of the same vessel, wax and scent in the experiment: the first is signed anew, others go */
   guint          undecided; /* other groups of the answer without a decision */
   gint64         entry;     /* the newest of the notebook: what is recorded behind it reopens what is signed */
+  gboolean       stale;     /* the experiment's record is another than the answer rests on: cannot be signed */
 } WbAppDecisionDraft;
 
 /* NULL is let pass. */
@@ -62,7 +64,8 @@ WbDecision         *wb_app_decision_draft_dup_record (const WbAppDecisionDraft *
 
 /*
  * Signs: the record of the draft's combination with the texts and the name as they are now; its moment is that of the clock. finish:
- * the experiment is finished with it. One entry. REFUSED without a name, and without a reason where the proposal needs one.
+ * the experiment is finished with it. One entry. REFUSED without a name, without a reason where the proposal needs one, and where
+ * the draft is stale: what would be kept of verdict and chances is not what its entry says.
  */
 void     wb_app_decision_sign_async      (WbAppNotebook *notebook, const WbAppDecisionDraft *draft, guint index, const WbDecision *record,
                                           gboolean finish, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);

@@ -250,7 +250,7 @@ read_shelf (WbStore      *store,
 
       if (stamps == NULL || !add_recipe (store, shelf, item, error)
           || !wb_app_crossed_read (store, loads, stamps, item->load, item->cell, item->decision->record.id,
-                                   find_known_entry (item->decision, item->signed_entry), shelf->crossed, error))
+                                   find_known_entry (item->decision, item->signed_entry), NULL, shelf->crossed, error))
         return NULL;
     }
   lots = wb_store_list (store, &wb_lot_type, NULL, 0, error);

@@ -21,11 +21,12 @@ add (GPtrArray *all,
      guint      burn,
      gint64     source,
      gboolean   logged,
+     guint      limit,
      char      *text /* taken */)
 {
   WbCraftCrossed *crossed = g_new0 (WbCraftCrossed, 1);
 
-  *crossed = (WbCraftCrossed) { sample, burn, source, logged, 0, text };
+  *crossed = (WbCraftCrossed) { sample, burn, source, logged, limit, 0, text };
   g_ptr_array_add (all, crossed);
 }
 
@@ -62,11 +63,11 @@ look_at_row (GPtrArray       *all,
       if (limit->off || !wb_craft_limit_is_row_over (data, limit, burn, row))
         continue;
       wb_readings_get_values (data->readings, row, values);
-      add (all, sample, burn, id, FALSE, dup_text (data, i, sample, burn, wb_craft_limit_value (limit, values), minute, FALSE));
+      add (all, sample, burn, id, FALSE, i, dup_text (data, i, sample, burn, wb_craft_limit_value (limit, values), minute, FALSE));
       return;
     }
   if (wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_VESSEL_CRACK)
-    add (all, sample, burn, id, FALSE,
+    add (all, sample, burn, id, FALSE, G_MAXUINT,
          /* Translators: number of the burn; code of the sample */
          g_strdup_printf (_("the vessel cracked in burn %d of sample %s"), (int) wb_dataset_get_burn (data, burn)->number,
                           wb_dataset_get_sample (data, sample)->code));
@@ -88,7 +89,7 @@ look_at_logger (GPtrArray       *all,
 
       if (limit->off || !wb_craft_limit_is_over (limit, value))
         continue;
-      add (all, sample, burn, attachment->record.id, TRUE, dup_text (data, i, sample, burn, value, minute, TRUE));
+      add (all, sample, burn, attachment->record.id, TRUE, i, dup_text (data, i, sample, burn, value, minute, TRUE));
       return;
     }
 }

@@ -16,6 +16,7 @@ typedef struct
   guint    burn;
   gint64   source;  /* id of the reading, or of the attachment where `logged` */
   gboolean logged;
+  guint    limit;   /* index in the data set's limits; G_MAXUINT: a crack where its limit is turned off */
   gint64   entry;   /* of the version that says so; 0 until the caller looked it up */
   char    *text;    /* translated: "flame height 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm" */
 } WbCraftCrossed;

@@ -83,6 +83,17 @@ bench_close (Bench *bench)
   app_close (bench->notebook);
 }
 
+/* As the window does when something was recorded. */
+static void
+ask_anew (Bench *bench)
+{
+  g_autoptr (GError) error = NULL;
+
+  wb_craft_answer_unref (bench->answer);
+  bench->answer = wb_app_answers_compute_sync (bench->notebook, bench->experiment, WB_CRAFT_WITHIN_SCENT, 0, NULL, &error);
+  g_assert_no_error (error);
+}
+
 static WbAppDecisionDraft *
 draft (Bench *bench)
 {
@@ -99,6 +110,16 @@ find_verdict (const WbAppDecisionDraft *made,
 {
   for (guint i = 0; i < made->proposals->len; i++)
     if (((const WbCraftDecision *) made->proposals->pdata[i])->verdict == verdict)
+      return i;
+  g_assert_not_reached ();
+}
+
+static guint
+find_cell (const WbAppDecisionDraft *made,
+           gint64                    cell)
+{
+  for (guint i = 0; i < made->proposals->len; i++)
+    if (wb_dataset_get_cell (made->answer->data, ((const WbCraftDecision *) made->proposals->pdata[i])->cell)->record.id == cell)
       return i;
   g_assert_not_reached ();
 }
@@ -231,11 +252,12 @@ test_withdrawn (void)
   bench_close (&bench);
 }
 
-/* A check burn of a sample of that cell, read at that wall. */
+/* A check burn of a sample of that cell with one reading. */
 static gint64
-burn (WbAppNotebook *notebook,
-      gint64         cell,
-      double         wall_c)
+burn_with (WbAppNotebook *notebook,
+           gint64         cell,
+           WbColumn       column,
+           double         value)
 {
   g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (notebook, &wb_sample_type, "cell", cell, NULL);
   g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
@@ -253,11 +275,41 @@ burn (WbAppNotebook *notebook,
   reading->burn = -1;
   reading->source = WB_SOURCE_TYPED;
   reading->elapsed_min = 60;
-  reading->values[WB_COLUMN_VESSEL_C] = wall_c;
+  reading->values[column] = value;
   g_ptr_array_add (records, reading);
   wb_app_notebook_save_sync (notebook, "Check", records, &ids, &error);
   g_assert_no_error (error);
   return g_array_index (ids, gint64, 1);
+}
+
+/* Read at that wall. */
+static gint64
+burn (WbAppNotebook *notebook,
+      gint64         cell,
+      double         wall_c)
+{
+  return burn_with (notebook, cell, WB_COLUMN_VESSEL_C, wall_c);
+}
+
+/* A crack counts whatever the limits say: the reasons tell nothing of one that is turned off. */
+static void
+crack (WbAppNotebook *notebook,
+       gint64         cell)
+{
+  g_autoptr (GPtrArray) limits = wb_app_query_list_sync (notebook, &wb_limit_type, NULL);
+
+  for (guint i = 0; i < limits->len; i++)
+    {
+      WbLimit *limit = limits->pdata[i];
+
+      if (limit->kind != WB_LIMIT_VESSEL_CRACK)
+        continue;
+      limit->off = TRUE;
+      g_free (limit->off_reason);
+      limit->off_reason = g_strdup ("Tried by another.");
+      app_save (notebook, limit);
+    }
+  burn_with (notebook, cell, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
 }
 
 /* A check burn of its own recipe that crosses a limit after the signature; signed anew with it known, it stands. */
@@ -270,6 +322,7 @@ test_reopened (void)
   g_autoptr (GPtrArray) touched = NULL;
   g_autoptr (GError) error = NULL;
   const WbCraftTouched *change;
+  guint index;
 
   bench_open (&bench);
   record = (WbRecord *) dup_decision (bench.notebook);
@@ -288,13 +341,30 @@ test_reopened (void)
   g_assert_cmpint (change->kind, ==, WB_CRAFT_TOUCHED_CROSSED);
   g_assert_nonnull (strstr (change->what, "A limit was crossed in HF-1: "));
   g_assert_nonnull (strstr (change->what, "88"));
-  /* the answer that the draft rests on is older than the crossing: it is told all the same */
+  /* the answer that the draft rests on is older than the crossing: it is told all the same, but nothing can be signed by it */
   again = draft (&bench);
   g_assert_cmpuint (((const WbCraftDecision *) again->proposals->pdata[0])->crossed->len, ==, 1);
-  g_assert_true (((const WbCraftDecision *) again->proposals->pdata[0])->needs_reason);
-  g_assert_false (sign (&bench, again, 0, "Wren", NULL, &error));
+  g_assert_true (again->stale);
+  g_assert_false (sign (&bench, again, 0, "Wren", "The probe lay in the flame.", &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_assert_nonnull (strstr (error->message, "has changed since the comparison was worked out"));
   g_clear_error (&error);
-  g_assert_true (sign (&bench, again, 0, "Wren", "The probe lay in the flame.", &error));
+  g_clear_pointer (&again, wb_app_decision_draft_free);
+  crack (bench.notebook, ((const WbDecision *) (gpointer) record)->cell);
+  ask_anew (&bench);
+  bench.group = find_group (bench.answer, ((const WbDecision *) (gpointer) record)->cell);
+  again = draft (&bench);
+  g_assert_false (again->stale);
+  index = find_cell (again, ((const WbDecision *) (gpointer) record)->cell);
+  /* the wall by the reasons, once; the crack beside them */
+  g_assert_cmpuint (((const WbCraftDecision *) again->proposals->pdata[index])->crossed->len, ==, 2);
+  g_assert_nonnull (strstr (((const WbCraftDecision *) again->proposals->pdata[index])->crossed->pdata[0], "88"));
+  g_assert_nonnull (strstr (((const WbCraftDecision *) again->proposals->pdata[index])->crossed->pdata[1], "the vessel cracked in burn "));
+  g_assert_nonnull (strstr (((const WbCraftDecision *) again->proposals->pdata[index])->rests_on, "the vessel cracked in burn "));
+  g_assert_true (((const WbCraftDecision *) again->proposals->pdata[index])->needs_reason);
+  g_assert_false (sign (&bench, again, index, "Wren", NULL, &error));
+  g_clear_error (&error);
+  g_assert_true (sign (&bench, again, index, "Wren", "The probe lay in the flame.", &error));
   g_assert_no_error (error);
   g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
   bench_close (&bench);
@@ -362,6 +432,158 @@ test_elsewhere (void)
   bench_close (&bench);
 }
 
+static WbSample *
+dup_sample (WbAppNotebook *notebook,
+            gint64         cell)
+{
+  g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (notebook, &wb_sample_type, "cell", cell, NULL);
+
+  return wb_record_copy (samples->pdata[0]);
+}
+
+/* All that is in the notebook by now was known; no answer is worked out for it. */
+static void
+sign_what_is (Bench *bench)
+{
+  g_autoptr (WbRecord) record = (WbRecord *) dup_decision (bench->notebook);
+  WbDecision *decision = (WbDecision *) (gpointer) record;
+
+  decision->signed_at.utc_us += G_USEC_PER_SEC;
+  decision->answer_entry = wb_app_notebook_get_last_entry (bench->notebook);
+  app_save (bench->notebook, decision);
+  g_assert_cmpint (get_standing (bench), ==, WB_CRAFT_STANDING_STANDS);
+}
+
+/* A candle that crossed a limit before the signature, and is put to the recipe after it, is news. */
+static void
+test_moved (void)
+{
+  Bench bench;
+  g_autoptr (WbRecord) record = NULL, sample = NULL;
+  g_autoptr (GPtrArray) cells = NULL;
+  gint64 decided, other = 0;
+
+  bench_open (&bench);
+  record = (WbRecord *) dup_decision (bench.notebook);
+  decided = ((const WbDecision *) (gpointer) record)->cell;
+  cells = wb_app_query_list_by_sync (bench.notebook, &wb_cell_type, "experiment", bench.experiment, NULL);
+  for (guint i = 0; i < cells->len; i++)
+    if (((const WbRecord *) cells->pdata[i])->id != decided)
+      other = ((const WbRecord *) cells->pdata[i])->id;
+  burn (bench.notebook, other, 88);
+  sign_what_is (&bench);
+  sample = (WbRecord *) dup_sample (bench.notebook, other);
+  ((WbSample *) (gpointer) sample)->cell = decided;
+  app_save (bench.notebook, sample);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  bench_close (&bench);
+}
+
+/* What was signed against stays known when its sample gets a note; that it counts again, or that a limit is on again, is news. */
+static void
+test_noted (void)
+{
+  Bench bench;
+  g_autoptr (WbRecord) record = NULL, noted = NULL, aside = NULL, back = NULL;
+  gint64 decided;
+
+  bench_open (&bench);
+  record = (WbRecord *) dup_decision (bench.notebook);
+  decided = ((const WbDecision *) (gpointer) record)->cell;
+  burn (bench.notebook, decided, 88);
+  sign_what_is (&bench);
+  noted = (WbRecord *) dup_sample (bench.notebook, decided);
+  g_free (((WbSample *) (gpointer) noted)->note);
+  ((WbSample *) (gpointer) noted)->note = g_strdup ("Stood by the window.");
+  app_save (bench.notebook, noted);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  aside = (WbRecord *) dup_sample (bench.notebook, decided);
+  ((WbSample *) (gpointer) aside)->set_aside_cause = WB_CAUSE_OTHER;
+  app_save (bench.notebook, aside);
+  sign_what_is (&bench);
+  back = (WbRecord *) dup_sample (bench.notebook, decided);
+  ((WbSample *) (gpointer) back)->set_aside_cause = -1;
+  app_save (bench.notebook, back);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  bench_close (&bench);
+}
+
+/* Turned off when it was signed: what was over the limit then crosses it from the day on which it is on. */
+static void
+test_limit_on (void)
+{
+  Bench bench;
+  g_autoptr (WbRecord) record = NULL;
+  gint64 decided;
+
+  bench_open (&bench);
+  record = (WbRecord *) dup_decision (bench.notebook);
+  decided = ((const WbDecision *) (gpointer) record)->cell;
+  for (int off = 1; off >= 0; off--)
+    {
+      g_autoptr (GPtrArray) limits = wb_app_query_list_sync (bench.notebook, &wb_limit_type, NULL);
+
+      for (guint i = 0; i < limits->len; i++)
+        {
+          WbLimit *limit = limits->pdata[i];
+
+          if (limit->kind != WB_LIMIT_VESSEL)
+            continue;
+          limit->off = off;
+          g_free (limit->off_reason);
+          limit->off_reason = g_strdup (off ? "Tried by another." : NULL);
+          app_save (bench.notebook, limit);
+        }
+      if (!off)
+        break;
+      burn (bench.notebook, decided, 88);
+      sign_what_is (&bench);
+    }
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  bench_close (&bench);
+}
+
+static void
+withdraw (WbAppNotebook *notebook,
+          gpointer       record,
+          const char    *why)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbRecord *gone = wb_record_copy (record);
+
+  gone->deleted = TRUE;
+  g_ptr_array_add (records, gone);
+  wb_app_notebook_save_sync (notebook, why, records, NULL, &error);
+  g_assert_no_error (error);
+}
+
+/* Of two, the one that was withdrawn last, though it was signed first. */
+static void
+test_last_withdrawn (void)
+{
+  Bench bench;
+  g_autoptr (WbRecord) first = NULL, second = NULL;
+  g_autoptr (GPtrArray) decisions = NULL;
+  g_autoptr (WbAppDecisions) all = NULL;
+  const WbAppWithdrawn *withdrawn;
+
+  bench_open (&bench);
+  first = (WbRecord *) dup_decision (bench.notebook);
+  second = wb_record_copy (first);
+  second->id = 0;
+  app_save (bench.notebook, second);
+  decisions = wb_app_query_list_sync (bench.notebook, &wb_decision_type, NULL);
+  g_assert_cmpuint (decisions->len, ==, 2);
+  withdraw (bench.notebook, decisions->pdata[((const WbRecord *) decisions->pdata[0])->id == first->id ? 1 : 0], "The second goes");
+  withdraw (bench.notebook, first, "The first goes after it");
+  all = wb_app_decisions_sync (bench.notebook, bench.experiment, NULL);
+  g_assert_cmpuint (all->withdrawn->len, ==, 2);
+  withdrawn = wb_app_decisions_find_withdrawn (all, bench.answer->data, &bench.answer->ranking->groups[bench.group]);
+  g_assert_cmpstr (withdrawn->why, ==, "The first goes after it");
+  bench_close (&bench);
+}
+
 /* To finish goes in the same entry, and is taken back with it. */
 static void
 test_finish (void)
@@ -378,8 +600,7 @@ test_finish (void)
   open = wb_record_copy (bench.answer->data->experiment);
   ((WbExperiment *) (gpointer) open)->closed = FALSE;
   app_save (bench.notebook, open);
-  wb_craft_answer_unref (bench.answer);
-  bench.answer = wb_app_answers_compute_sync (bench.notebook, bench.experiment, WB_CRAFT_WITHIN_SCENT, 0, NULL, &error);
+  ask_anew (&bench);
   made = draft (&bench);
   g_assert_cmpuint (made->undecided, ==, bench.answer->ranking->n_groups - 1);
   record = (WbRecord *) wb_app_decision_draft_dup_record (made, 0);
@@ -412,5 +633,9 @@ test_app_decision_add (void)
   g_test_add_func ("/app/decision/a-later-crossing-reopens-it", test_reopened);
   g_test_add_func ("/app/decision/what-came-in-while-it-was-signed-reopens-it", test_while_signing);
   g_test_add_func ("/app/decision/a-crossing-in-another-experiment-reopens-it", test_elsewhere);
+  g_test_add_func ("/app/decision/a-candle-that-is-moved-to-the-recipe-reopens-it", test_moved);
+  g_test_add_func ("/app/decision/a-note-on-a-known-crossing-is-no-news", test_noted);
+  g_test_add_func ("/app/decision/a-limit-that-is-turned-on-again-reopens-it", test_limit_on);
+  g_test_add_func ("/app/decision/the-last-that-was-withdrawn-is-told", test_last_withdrawn);
   g_test_add_func ("/app/decision/to-finish-goes-with-it", test_finish);
 }
