@@ -206,9 +206,33 @@ make_production (const Request         *request,
   return wb_report_production_new (&sheet, options);
 }
 
+/* The version of the experiment's protocol that was in force when it was signed; NULL with an error. */
+static WbProtocol *
+read_protocol (WbStore           *store,
+               const WbDataset   *data,
+               const WbDecision  *decision,
+               GError           **error)
+{
+  gint64 entry = decision->answer_entry == WB_INTEGER_NONE ? decision->record.entry : MIN (decision->record.entry, decision->answer_entry);
+  GError *reason = NULL;
+  g_autoptr (GPtrArray) history = wb_store_list_history (store, &wb_protocol_type, data->protocol->record.id, &reason);
+  const WbRecord *found = (const WbRecord *) data->protocol;
+
+  wb_app_error_propagate_read (error, reason);
+  for (guint i = 0; history != NULL && i < history->len; i++)
+    {
+      const WbRecord *version = ((const WbStoreVersion *) g_ptr_array_index (history, i))->record;
+
+      if (!version->deleted && version->entry <= entry)
+        found = version;
+    }
+  return history != NULL ? wb_record_copy (found) : NULL;
+}
+
 static WbReportDocument *
 make (const Request       *request,
       const WbAppPourData *pour,
+      const WbProtocol    *protocol,
       const WbDecision    *decision,
       guint                cell,
       const WbAppTouched  *touched,
@@ -221,7 +245,7 @@ make (const Request       *request,
                          request->produces ? request->terms.hold_back_pct > 0 : data->wax != NULL && data->wax->hold_back_pct > 0 };
   g_autoptr (GPtrArray) steps = method != NULL ? wb_craft_method_plan (method, of) : g_ptr_array_new ();
   g_autoptr (GArray) oils = wb_app_pour_dup_oil_parts (pour, fragrance);
-  WbReportRecipe recipe = { .data = data, .decision = decision, .cell = cell, .steps = steps };
+  WbReportRecipe recipe = { .data = data, .decision = decision, .cell = cell, .steps = steps, .protocol = protocol };
   g_autofree char *state = wb_craft_touched_dup_standing (touched->changes, touched->decision);
   WbReportOptions options;
   WbCraftBatchLine line;
@@ -246,6 +270,7 @@ read_and_make (WbStore      *store,
   g_autoptr (WbRecord) record = wb_store_load (store, &wb_decision_type, request->decision, &reason);
   g_autoptr (WbAppPourData) pour = NULL;
   g_autoptr (GPtrArray) decisions = NULL;
+  g_autoptr (WbRecord) protocol = NULL;
   const WbAppTouched *touched;
   const WbDecision *decision;
   WbReportDocument *document;
@@ -266,7 +291,8 @@ read_and_make (WbStore      *store,
       g_set_error_literal (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, _("The combination that was chosen is not in its experiment any more."));
       return NULL;
     }
-  document = make (request, pour, decision, cell, touched, error);
+  protocol = (WbRecord *) read_protocol (store, pour->dataset, decision, error);
+  document = protocol != NULL ? make (request, pour, (const WbProtocol *) (gpointer) protocol, decision, cell, touched, error) : NULL;
   if (document != NULL)
     wb_report_document_get_n_pages (document);
   return document;

@@ -168,6 +168,13 @@ dup_length (const Card *card,
   return isfinite (mm) ? wb_report_dup_set (card->options->us_units, WB_UNIT_MM, mm) : NULL;
 }
 
+/* Beside the conditions that were signed stands what the protocol asked then. */
+static const WbProtocol *
+get_protocol (const WbReportRecipe *recipe)
+{
+  return recipe->protocol != NULL ? recipe->protocol : recipe->data->protocol;
+}
+
 static void
 add_facts (const Card *card)
 {
@@ -176,7 +183,7 @@ add_facts (const Card *card)
   g_autofree char *vessel_name = wb_material_dup_title (vessel), *wick = wb_report_recipe_dup_wick (recipe, card->options);
   g_autofree char *scent = wb_report_recipe_dup_scent (recipe), *dye = wb_report_recipe_dup_dye (recipe), *additive = wb_report_recipe_dup_additive (recipe);
   g_autofree char *fill = dup_fill (card), *masses = dup_masses (card), *height = dup_length (card, vessel->wax_height_mm);
-  g_autofree char *oils = dup_oils (card), *headspace = dup_length (card, vessel->headspace_mm), *trim = dup_length (card, recipe->data->protocol->trim_mm);
+  g_autofree char *oils = dup_oils (card), *headspace = dup_length (card, vessel->headspace_mm), *trim = dup_length (card, get_protocol (recipe)->trim_mm);
   Pairs pairs = pairs_new ();
 
   pairs_add (&pairs, _("Vessel"), vessel_name);
@@ -291,10 +298,22 @@ get_residue (const WbProtocol *protocol)
   return isfinite (protocol->end_residue_mm) ? MAX (protocol->end_residue_mm, USUAL_RESIDUE_MM) : USUAL_RESIDUE_MM;
 }
 
+static gboolean
+was_burnt_longer (const WbReportRecipe *recipe)
+{
+  const WbDataset *data = recipe->data;
+
+  for (guint i = 0; i < data->burns->len; i++)
+    if (wb_dataset_get_burn (data, i)->kind == WB_BURN_POWER
+        && g_array_index (data->sample_cell, guint, g_array_index (data->burn_sample, guint, i)) == recipe->cell)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 add_user (const Card *card)
 {
-  const WbProtocol *protocol = card->recipe->data->protocol;
+  const WbProtocol *protocol = get_protocol (card->recipe);
   gboolean several = wb_dataset_get_cell (card->recipe->data, card->recipe->cell)->wick_count > 1;
   g_autofree char *trim = dup_length (card, protocol->trim_mm), *left = dup_length (card, get_residue (protocol));
   g_autofree char *burn = isfinite (protocol->burn_s) ? dup_hours (protocol->burn_s) : NULL;
@@ -305,7 +324,8 @@ add_user (const Card *card)
     g_string_append_printf (text, several ? _("Trim every wick to %s before each burn.") : _("Trim the wick to %s before each burn."), trim);
   g_string_append_c (text, ' ');
   if (burn != NULL)
-    g_string_append_printf (text, _("Burn it no longer than %s at a time: longer was not tested."), burn);
+    g_string_append_printf (text, was_burnt_longer (card->recipe) ? _("Burn it no longer than %s at a time.")
+                                                                  : _("Burn it no longer than %s at a time: longer was not tested."), burn);
   g_string_append_c (text, ' ');
   if (cool != NULL)
     g_string_append_printf (text, _("Let it cool and set for %s before it is lit again."), cool);

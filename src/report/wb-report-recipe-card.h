@@ -17,6 +17,7 @@ typedef struct
   const char              *no_sheet; /* why not, a sentence; NULL with a sheet */
   gboolean                 stands;   /* nothing reopened it */
   const char              *state;    /* how it stands, sentences */
+  const WbProtocol        *protocol; /* as it was when the decision was signed; NULL: as it is in the data */
 } WbReportRecipe;
 
 /*

@@ -93,6 +93,17 @@ add_changes (const WbReportTest *test,
     }
 }
 
+/* What changed behind a combination that is gone is asked by nobody: that it stands would be a claim. */
+static char *
+dup_standing (const WbReportTest *test,
+              const WbDecision   *decision,
+              guint               cell)
+{
+  if (cell == G_MAXUINT)
+    return g_strdup (_("Not known: the combination that was chosen is not in the experiment any more."));
+  return wb_craft_touched_dup_standing (test->options->touched, decision->record.id);
+}
+
 void
 wb_report_test_add_decisions (const WbReportTest *test)
 {
@@ -105,11 +116,11 @@ wb_report_test_add_decisions (const WbReportTest *test)
       WbReportTable *facts = wb_report_test_facts_new ();
       guint cell = find_cell (test->data, decision->cell);
       g_autofree char *name = cell != G_MAXUINT ? wb_report_test_dup_cell (test, NULL, cell) : NULL;
-      g_autofree char *verdict = dup_verdict (test, cell);
+      g_autofree char *verdict = cell != G_MAXUINT ? dup_verdict (test, cell) : NULL;
       g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (test->data, decision);
       g_autofree char *lots = wb_craft_lot_parts_dup_text (parts);
       g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
-      g_autofree char *standing = wb_craft_touched_dup_standing (test->options->touched, decision->record.id);
+      g_autofree char *standing = dup_standing (test, decision, cell);
       g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
 
       wb_report_test_facts_add (facts, _("Chosen"), name);

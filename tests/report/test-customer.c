@@ -544,10 +544,36 @@ test_check_burns_and_changes (void)
     g_assert_nonnull (strstr (text, "No test is needed: The same drum."));
 }
 
+/* A decision whose combination was deleted is not said to stand. */
+static void
+test_combination_gone (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_autoptr (WbReportDocument) document = NULL;
+  g_autoptr (GBytes) pdf = NULL;
+  g_autofree char *raw = NULL, *text = NULL;
+  WbDecision *decision = wb_record_new (&wb_decision_type);
+  WbReportOptions options;
+
+  decision->record.id = 700;
+  decision->cell = 9999;
+  decision->signed_by = g_strdup ("Ada Wren");
+  g_ptr_array_add (answer->data->decisions, decision);
+  report_bench_options (&options);
+  document = wb_report_test_new (answer, &options);
+  pdf = test_report_print (document);
+  raw = test_report_ask (pdf, "pdftotext", "-raw");
+  text = test_report_squeeze (raw);
+  g_ptr_array_remove (answer->data->decisions, decision);
+  g_assert_nonnull (strstr (text, "Not known: the combination that was chosen is not in the experiment any more."));
+  g_assert_null (strstr (text, "It stands as it was signed"));
+}
+
 void
 test_customer_add (void)
 {
   g_test_add_func ("/report/customer/check-burns-and-changes-are-told", test_check_burns_and_changes);
+  g_test_add_func ("/report/customer/a-decision-whose-combination-is-gone-is-not-known-to-stand", test_combination_gone);
   g_test_add_func ("/report/customer/a-loggers-file-over-a-limit-is-told", test_logger_is_told);
   g_test_add_func ("/report/customer/looks-at-unlit-samples-are-told", test_looks_are_told);
   g_test_add_func ("/report/customer/amendments-are-told", test_amendments_are_told);

@@ -115,6 +115,47 @@ test_card (void)
   paper_clear (&paper);
 }
 
+/* Nobody is told that longer was not tried where it was; how long a burn may be stays as it was signed. */
+static void
+test_card_of_power_burns (void)
+{
+  Paper paper;
+  WbBurn *burn;
+  g_auto (GStrv) before = NULL, after = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  burn = g_ptr_array_index (paper.answer->data->burns, 0);
+  g_assert_cmpuint (g_array_index (paper.answer->data->sample_cell, guint, g_array_index (paper.answer->data->burn_sample, guint, 0)), ==, 0);
+  before = read_card (&paper);
+  check_says (before, "Burn it no longer than 4 h at a time: longer was not tested.");
+  burn->kind = WB_BURN_POWER;
+  after = read_card (&paper);
+  burn->kind = WB_BURN_STANDARD;
+  check_says (after, "Burn it no longer than 4 h at a time.");
+  g_assert_false (test_report_says (after, -1, "longer was not tested"));
+  paper_clear (&paper);
+}
+
+/* The protocol was changed since: the card tells that of the signature. */
+static void
+test_card_of_then (void)
+{
+  Paper paper;
+  g_autoptr (WbRecord) then = NULL;
+  g_auto (GStrv) pages = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  then = wb_record_copy (paper.answer->data->protocol);
+  ((WbProtocol *) (gpointer) then)->trim_mm = 5;
+  ((WbProtocol *) (gpointer) then)->burn_s = 3 * 3600;
+  paper.recipe.protocol = (const WbProtocol *) (gpointer) then;
+  pages = read_card (&paper);
+  check_says (pages, "Trim the wick to 5 mm before each burn.");
+  check_says (pages, "Burn it no longer than 3 h at a time");
+  g_assert_false (test_report_says (pages, -1, "6 mm"));
+  paper_clear (&paper);
+}
+
 static void
 set_texts (WbDecision *decision,
            const char *sentence,
@@ -286,6 +327,8 @@ void
 test_decision_papers_add (void)
 {
   g_test_add_func ("/report/recipe-card/all-of-the-recipe-stands-on-it", test_card);
+  g_test_add_func ("/report/recipe-card/that-longer-was-not-tested-is-said-only-where-it-was-not", test_card_of_power_burns);
+  g_test_add_func ("/report/recipe-card/the-protocol-is-that-of-the-signature", test_card_of_then);
   g_test_add_func ("/report/recipe-card/it-is-one-page-however-much-was-written", test_card_is_one_page);
   g_test_add_func ("/report/recipe-card/long-words-and-names-fit", test_card_takes_anything);
   g_test_add_func ("/report/recipe-card/what-reopened-it-is-a-warning", test_reopened);
