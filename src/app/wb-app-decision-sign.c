@@ -332,3 +332,33 @@ wb_app_decision_withdraw_async (WbAppNotebook      *notebook,
   title = g_strdup_printf (_("Withdraw the decision for %s: %s"), decision->experiment_code, reason);
   wb_app_notebook_save_topic_async (notebook, "decision", title, records, cancellable, wb_app_save_task_end_cb, task);
 }
+
+void
+wb_app_decision_none_async (WbAppNotebook      *notebook,
+                            const WbExperiment *experiment,
+                            const char         *why,
+                            GCancellable       *cancellable,
+                            GAsyncReadyCallback callback,
+                            gpointer            user)
+{
+  g_autofree char *reason = g_strstrip (g_strdup (why != NULL ? why : "")), *title = NULL;
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  WbExperiment *closed;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook));
+  g_return_if_fail (experiment != NULL);
+
+  task = wb_app_save_task_new (notebook, wb_app_decision_none_async, cancellable, callback, user);
+  if (*reason == '\0')
+    {
+      wb_app_save_task_refuse (task, g_strdup (_("Say why nothing is chosen: it is kept in the record.")));
+      return;
+    }
+  closed = wb_record_copy (experiment);
+  closed->closed = TRUE;
+  g_ptr_array_add (records, closed);
+  /* Translators: code of an experiment; the maker's reason. */
+  title = g_strdup_printf (_("Finish %s without a decision: %s"), experiment->code, reason);
+  wb_app_notebook_save_topic_async (notebook, "decision", title, records, cancellable, wb_app_save_task_end_cb, task);
+}

@@ -75,6 +75,13 @@ gboolean wb_app_decision_sign_finish     (WbAppNotebook *notebook, GAsyncResult 
 void     wb_app_decision_withdraw_async  (WbAppNotebook *notebook, const WbAppTouched *decision, const char *why, GCancellable *cancellable,
                                           GAsyncReadyCallback callback, gpointer user);
 
+/*
+ * Finishes an experiment of which nothing is chosen: one entry, which says why. REFUSED without a reason. End with
+ * wb_app_decision_sign_finish.
+ */
+void     wb_app_decision_none_async      (WbAppNotebook *notebook, const WbExperiment *experiment, const char *why, GCancellable *cancellable,
+                                          GAsyncReadyCallback callback, gpointer user);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppDecisions, wb_app_decisions_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppDecisionDraft, wb_app_decision_draft_free)
 

@@ -552,6 +552,27 @@ wb_craft_decision_find (const WbDataset    *data,
   return find_of_candle (data, group->vessel);
 }
 
+gboolean
+wb_craft_decision_is_all_rejected (const WbCraftAnswer *answer)
+{
+  guint undecided = 0;
+
+  g_return_val_if_fail (answer != NULL, FALSE);
+
+  for (guint g = 0; g < answer->ranking->n_groups; g++)
+    {
+      const WbCraftGroup *group = &answer->ranking->groups[g];
+
+      if (wb_craft_decision_find (answer->data, group) != NULL)
+        continue;
+      undecided++;
+      for (guint i = 0; i < group->n_cells; i++)
+        if (group->cells[i].verdict != WB_CRAFT_VERDICT_REJECTED)
+          return FALSE;
+    }
+  return undecided > 0;
+}
+
 static gboolean
 came_before (const WbDataset *data,
              guint            cell)

@@ -53,6 +53,11 @@ char                *wb_craft_decision_dup_signed (const WbDecision *record);
 const WbDecision    *wb_craft_decision_find   (const WbDataset *data, const WbCraftGroup *group);
 /* Vessels with their scents for which nothing is signed; n: of so many in the grid, may be NULL. */
 guint                wb_craft_decision_count_undecided (const WbDataset *data, guint *n);
+/*
+ * TRUE: something is undecided, and of all that is, each combination is rejected. The experiment may then be finished without a
+ * decision.
+ */
+gboolean             wb_craft_decision_is_all_rejected (const WbCraftAnswer *answer);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftDecision, wb_craft_decision_free)
 

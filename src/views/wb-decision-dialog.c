@@ -7,6 +7,7 @@
 #include "wb-app-decision.h"
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
+#include "wb-finish-dialog.h"
 #include "wb-grey.h"
 #include "wb-job-bar.h"
 #include "wb-problem.h"
@@ -36,6 +37,7 @@ struct _WbDecisionDialog
   WbRecordForm       *form;
   GtkCheckButton     *finish;
   GtkLabel           *problem;
+  GtkWidget          *none;
   GtkWidget          *sign;
 
   /* owned */
@@ -78,6 +80,8 @@ get_proposal (WbDecisionDialog *self)
 static void
 update (WbDecisionDialog *self)
 {
+  gtk_widget_set_visible (self->none, self->answer != NULL && !self->answer->data->experiment->closed && wb_craft_decision_is_all_rejected (self->answer)
+                          && !wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)));
   wb_grey_set (self->sign, wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)) ? _("The notebook can be read only")
                            : self->saving ? _("It is being saved")
                            : get_proposal (self) == NULL ? _("The recipes are being read") : NULL);
@@ -508,6 +512,16 @@ on_sign_clicked_cb (WbDecisionDialog *self)
                               on_signed_cb, wb_weak_widget_new (self));
 }
 
+/* Nothing can be chosen: the other dialog takes this one's place. */
+static void
+on_none_clicked_cb (WbDecisionDialog *self)
+{
+  GtkWindow *window = gtk_window_get_transient_for (GTK_WINDOW (self));
+
+  gtk_window_present (GTK_WINDOW (wb_finish_dialog_new (GTK_WIDGET (window), wb_desk_get_notebook (self->desk), self->answer->data->experiment)));
+  gtk_window_close (GTK_WINDOW (self));
+}
+
 /* ---- Class ---- */
 
 static void
@@ -549,8 +563,10 @@ wb_decision_dialog_class_init (WbDecisionDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, finish);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, problem);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, sign);
+  gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, none);
   gtk_widget_class_bind_template_callback (widget_class, on_group_selected_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_recipe_selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_none_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_sign_clicked_cb);
 }
 

@@ -7,6 +7,7 @@
 #include "wb-badge.h"
 #include "wb-bundle.h"
 #include "wb-decision-dialog.h"
+#include "wb-finish-dialog.h"
 #include "wb-grey.h"
 #include "wb-paperwork.h"
 #include "wb-production-dialog.h"
@@ -24,6 +25,7 @@ struct _WbDecisionStrip
   GtkLabel       *text;
   GtkWidget      *buttons;
   GtkWidget      *papers;
+  GtkWidget      *finish;
   GtkWidget      *sign;
   GtkWidget      *withdraw;
 
@@ -159,9 +161,11 @@ update (WbDecisionStrip *self)
   gtk_button_set_label (GTK_BUTTON (self->sign), decision != NULL ? _("Sign anew…") : _("Decide…"));
   wb_accessible_name_button (GTK_BUTTON (self->sign), gtk_button_get_label (GTK_BUTTON (self->sign)));
   gtk_widget_set_visible (self->withdraw, decision != NULL);
+  gtk_widget_set_visible (self->finish, decision == NULL && !self->answer->data->experiment->closed && wb_craft_decision_is_all_rejected (self->answer));
   gtk_widget_set_visible (self->papers, decision != NULL);
   why_not = wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)) ? _("The notebook can be read only") : NULL;
   enable (self, "sign", self->sign, why_not);
+  enable (self, "finish", self->finish, why_not);
   enable (self, "withdraw", self->withdraw, decision == NULL ? _("Nothing is signed for this vessel and scent") : why_not);
 }
 
@@ -249,6 +253,16 @@ on_withdraw_cb (GSimpleAction *action,
 }
 
 static void
+on_finish_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbDecisionStrip *self = user;
+
+  gtk_window_present (GTK_WINDOW (wb_finish_dialog_new (GTK_WIDGET (self), wb_desk_get_notebook (self->desk), self->answer->data->experiment)));
+}
+
+static void
 on_card_cb (GSimpleAction *action,
             GVariant      *parameter,
             gpointer       user)
@@ -274,6 +288,7 @@ on_production_cb (GSimpleAction *action,
 
 static const GActionEntry entries[] = {
   { "card", on_card_cb, NULL, NULL, NULL },
+  { "finish", on_finish_cb, NULL, NULL, NULL },
   { "production", on_production_cb, NULL, NULL, NULL },
   { "sign", on_sign_cb, NULL, NULL, NULL },
   { "withdraw", on_withdraw_cb, NULL, NULL, NULL },
@@ -313,6 +328,7 @@ wb_decision_strip_class_init (WbDecisionStripClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, buttons);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, papers);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, sign);
+  gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, finish);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, withdraw);
 }
 

@@ -624,6 +624,51 @@ test_finish (void)
   bench_close (&bench);
 }
 
+static const WbExperiment *
+find_experiment (const GPtrArray *experiments,
+                 gint64           id)
+{
+  for (guint i = 0; i < experiments->len; i++)
+    if (((const WbRecord *) experiments->pdata[i])->id == id)
+      return experiments->pdata[i];
+  g_assert_not_reached ();
+}
+
+/* With a reason, in one entry, and undone at once. */
+static void
+test_none (void)
+{
+  Bench bench;
+  g_autoptr (WbRecord) open = NULL;
+  g_autoptr (GPtrArray) before = NULL, after = NULL, undone = NULL;
+  g_autoptr (GAsyncResult) refused = NULL, result = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 entry;
+
+  bench_open (&bench);
+  open = wb_record_copy (bench.answer->data->experiment);
+  ((WbExperiment *) (gpointer) open)->closed = FALSE;
+  app_save (bench.notebook, open);
+  before = wb_app_query_list_sync (bench.notebook, &wb_experiment_type, NULL);
+  entry = wb_app_notebook_get_last_entry (bench.notebook);
+  wb_app_decision_none_async (bench.notebook, find_experiment (before, bench.experiment), " \n", NULL, app_keep_result_cb, &refused);
+  g_assert_false (wb_app_decision_sign_finish (bench.notebook, app_wait_result (&refused), &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_error (&error);
+  wb_app_decision_none_async (bench.notebook, find_experiment (before, bench.experiment), " Each wick floods the glass.", NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_decision_sign_finish (bench.notebook, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (bench.notebook), ==, entry + 1);
+  after = wb_app_query_list_sync (bench.notebook, &wb_experiment_type, NULL);
+  g_assert_true (find_experiment (after, bench.experiment)->closed);
+  app_undo (bench.notebook, FALSE);
+  undone = wb_app_query_list_sync (bench.notebook, &wb_experiment_type, NULL);
+  g_assert_false (find_experiment (undone, bench.experiment)->closed);
+  g_clear_object (&refused);
+  g_clear_object (&result);
+  bench_close (&bench);
+}
+
 void
 test_app_decision_add (void)
 {
@@ -638,4 +683,5 @@ test_app_decision_add (void)
   g_test_add_func ("/app/decision/a-limit-that-is-turned-on-again-reopens-it", test_limit_on);
   g_test_add_func ("/app/decision/the-last-that-was-withdrawn-is-told", test_last_withdrawn);
   g_test_add_func ("/app/decision/to-finish-goes-with-it", test_finish);
+  g_test_add_func ("/app/decision/an-experiment-is-finished-without-one-with-a-reason", test_none);
 }

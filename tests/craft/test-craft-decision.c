@@ -203,6 +203,25 @@ test_set_aside (void)
   g_assert_null (strstr (passed, "outside wall"));
 }
 
+/* One that may still be chosen, or one of which too little is known, keeps the experiment open. */
+static void
+test_all_rejected (void)
+{
+  const double strength[] = { 6.6, 7.2 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) some = ask (3, 0), all = NULL;
+  WbDecision *decision;
+
+  g_assert_false (wb_craft_decision_is_all_rejected (some));
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 0.6);
+  all = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  g_assert_true (wb_craft_decision_is_all_rejected (all));
+  decision = wb_record_new (&wb_decision_type);
+  decision->cell = wb_dataset_get_cell (data, 0)->record.id;
+  g_ptr_array_add (data->decisions, decision);
+  g_assert_false (wb_craft_decision_is_all_rejected (all));
+}
+
 static void
 test_undecided (void)
 {
@@ -264,6 +283,7 @@ main (int   argc,
   g_test_add_func ("/craft/decision/what-few-burns-tell-is-told-of-few", test_partly_known);
   g_test_add_func ("/craft/decision/too-little-data-is-told", test_little);
   g_test_add_func ("/craft/decision/setting-a-sample-aside-clears-nothing", test_set_aside);
+  g_test_add_func ("/craft/decision/an-experiment-may-be-rejected-as-a-whole", test_all_rejected);
   g_test_add_func ("/craft/decision/each-vessel-and-scent-waits-for-its-own", test_undecided);
   g_test_add_func ("/craft/decision/crossings-of-a-recipe-are-found", test_crossings);
   return g_test_run ();

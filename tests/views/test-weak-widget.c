@@ -10,6 +10,9 @@
 #include "wb-aside-dialog.h"
 #include "wb-blind-dialog.h"
 #include "wb-burn-page.h"
+#include "wb-clock.h"
+#include "wb-decision-dialog.h"
+#include "wb-finish-dialog.h"
 #include "wb-found-dialog.h"
 #include "wb-history-dialog.h"
 #include "wb-inspection-dialog.h"
@@ -17,15 +20,20 @@
 #include "wb-lot-dialog.h"
 #include "wb-measure-dialog.h"
 #include "wb-paper-dialog.h"
+#include "wb-pick-dialog.h"
+#include "wb-production-dialog.h"
 #include "wb-photo-dialog.h"
 #include "wb-preferences.h"
 #include "wb-problem-bar.h"
 #include "wb-rating-bar.h"
 #include "wb-record-dialog.h"
 #include "wb-restore-dialog.h"
+#include "wb-record-form.h"
 #include "wb-retain-dialog.h"
+#include "wb-sample-dialog.h"
 #include "wb-shelf-dialog.h"
 #include "wb-sizes-dialog.h"
+#include "wb-withdraw-dialog.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gstdio.h>
@@ -417,6 +425,144 @@ ask_photo_copy (Page *page)
   return dialog;
 }
 
+/* ---- Deciding and comparing ---- */
+
+/* Its answer is on its way. */
+static GtkWidget *
+ask_decision (Page *page)
+{
+  GtkWidget *dialog = wb_decision_dialog_new (GTK_WIDGET (page->bench.window), wb_host_get_desk (WB_HOST (page->bench.window)),
+                                              wb_app_bench_sample_get_experiment (page->lit), 0);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static gboolean
+may_sign (gpointer dialog)
+{
+  return gtk_widget_get_sensitive (test_child (dialog, "sign"));
+}
+
+static void
+write_field (GtkWidget  *dialog,
+             const char *name,
+             const char *text)
+{
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (test_child (dialog, "form")), name);
+  GtkWidget *view = test_find (field, GTK_TYPE_TEXT_VIEW);
+
+  if (view != NULL)
+    gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view)), text, -1);
+  else
+    gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_ENTRY)), text);
+}
+
+static GtkWidget *
+ask_signature (Page *page)
+{
+  GtkWidget *dialog = ask_decision (page);
+
+  test_wait (may_sign, dialog);
+  write_field (dialog, "signed_by", "Robin");
+  write_field (dialog, "against", "A first try, burnt in company.");
+  bench_click (dialog, "sign");
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "sign")));
+  return dialog;
+}
+
+static WbCraftAnswer *
+work_out (Page *page)
+{
+  g_autoptr (GError) error = NULL;
+  WbCraftAnswer *answer = wb_app_answers_compute_sync (page->notebook, wb_app_bench_sample_get_experiment (page->lit), WB_CRAFT_WITHIN_SCENT, 0,
+                                                       NULL, &error);
+
+  g_assert_no_error (error);
+  return answer;
+}
+
+static WbAppDecisions *
+read_signed (Page          *page,
+             WbCraftAnswer *answer)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbDecision *decision = wb_record_new (&wb_decision_type);
+  WbAppDecisions *decisions;
+
+  decision->experiment = answer->data->experiment->record.id;
+  decision->cell = wb_dataset_get_cell (answer->data, 0)->record.id;
+  decision->signed_by = g_strdup ("Robin");
+  decision->signed_at = wb_clock_now (wb_clock_get ());
+  g_ptr_array_add (records, decision);
+  wb_app_notebook_save_sync (page->notebook, "Sign", records, NULL, &error);
+  g_assert_no_error (error);
+  decisions = wb_app_decisions_sync (page->notebook, answer->data->experiment->record.id, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (decisions->decisions->len, ==, 1);
+  return decisions;
+}
+
+static GtkWidget *
+ask_withdraw (Page *page)
+{
+  g_autoptr (WbCraftAnswer) answer = work_out (page);
+  g_autoptr (WbAppDecisions) decisions = read_signed (page, answer);
+  GtkWidget *dialog = wb_withdraw_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, decisions->decisions->pdata[0]);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  write_in (dialog, "why", "The glass is no longer made.");
+  bench_click (dialog, "withdraw");
+  return dialog;
+}
+
+static GtkWidget *
+ask_finish (Page *page)
+{
+  g_autoptr (WbCraftAnswer) answer = work_out (page);
+  GtkWidget *dialog = wb_finish_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, answer->data->experiment);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  write_in (dialog, "why", "Each wick floods the glass.");
+  bench_click (dialog, "finish");
+  return dialog;
+}
+
+/* A production sheet that is being laid out. */
+static GtkWidget *
+ask_production (Page *page)
+{
+  g_autoptr (WbCraftAnswer) answer = work_out (page);
+  g_autoptr (WbAppDecisions) decisions = read_signed (page, answer);
+  GtkWidget *dialog = wb_production_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, answer->data, decisions->decisions->pdata[0]);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  bench_click (dialog, "make");
+  return dialog;
+}
+
+static GtkWidget *
+ask_picks (Page *page)
+{
+  WbDesk *desk = wb_host_get_desk (WB_HOST (page->bench.window));
+  g_autoptr (WbPicks) picks = wb_picks_new (desk);
+  GtkWidget *dialog = wb_pick_dialog_new (GTK_WIDGET (page->bench.window), desk, picks, wb_app_bench_sample_get_experiment (page->lit));
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static GtkWidget *
+ask_sample (Page *page)
+{
+  g_autoptr (WbCraftAnswer) answer = work_out (page);
+  GtkWidget *dialog = wb_sample_dialog_new (GTK_WIDGET (page->bench.window), wb_host_get_desk (WB_HOST (page->bench.window)), answer->data, 0, 0);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
 typedef struct
 {
   const char *name;
@@ -444,6 +590,13 @@ static const Case cases[] = {
   { "a-logger-s-file", ask_logger },
   { "a-photo", ask_photo },
   { "a-copy-of-a-photo", ask_photo_copy },
+  { "a-decision", ask_decision },
+  { "a-signature", ask_signature },
+  { "a-withdrawal", ask_withdraw },
+  { "an-end-without-a-decision", ask_finish },
+  { "a-production-sheet", ask_production },
+  { "a-chooser", ask_picks },
+  { "a-sample-looked-up", ask_sample },
 };
 
 /* A call is on its way; *dialog is NULL as soon as its dialog is gone. */
