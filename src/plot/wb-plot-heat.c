@@ -336,7 +336,7 @@ dup_key (const WbPlotContext *context,
     if (g_array_index (map->cells, guint, i) != G_MAXUINT)
       flags |= get_flags (context, g_array_index (map->cells, guint, i), map->figure);
   if (flags & WB_CHART_CELL_CHOSEN)
-    g_string_append (key, context->data->decisions->len > 0 ? _("Framed: decided.") : _("Framed: leads its group."));
+    g_string_append (key, context->data->decisions->len > 0 ? _("Framed: signed.") : _("Framed: leads its group."));
   if (flags & WB_CHART_CELL_CROSSED)
     g_string_append_printf (key, "%s%s", key->len > 0 ? " " : "", _("Hatched red: a limit was crossed."));
   if (flags & WB_CHART_CELL_UNSURE)
