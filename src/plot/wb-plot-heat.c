@@ -214,6 +214,16 @@ get_better (WbFigure figure)
     }
 }
 
+/* Rejected, or over a limit: such a combination is the best of nothing. */
+static gboolean
+is_out (const WbPlotContext *context,
+        guint                cell)
+{
+  const WbCraftRanked *ranked = wb_plot_context_get_ranked (context, cell, NULL);
+
+  return (ranked != NULL && ranked->verdict == WB_CRAFT_VERDICT_REJECTED) || wb_plot_get_crossed (context, cell) != NULL;
+}
+
 typedef struct
 {
   guint  low, high; /* cells with the ends of the range; G_MAXUINT: none has a value */
@@ -258,6 +268,48 @@ find_range (const WbPlotContext *context,
   return range;
 }
 
+/* The cell with the best value that is not out; G_MAXUINT: all with a value are. */
+static guint
+find_best_in (const WbPlotContext *context,
+              const Map           *map)
+{
+  double most = -INFINITY;
+  guint  best = G_MAXUINT;
+
+  for (guint i = 0; i < map->cells->len; i++)
+    {
+      guint  cell = g_array_index (map->cells, guint, i);
+      double value = cell == G_MAXUINT || is_out (context, cell) ? NAN : wb_plot_figure_of (context, cell, map->figure).value;
+
+      if (get_better (map->figure) * value > most)
+        {
+          most = get_better (map->figure) * value;
+          best = cell;
+        }
+    }
+  return best;
+}
+
+/* first, start: name and value of the combination with the best value, which is out. */
+static char *
+dup_out_title (const WbPlotContext *context,
+               const Map           *map,
+               const char          *first,
+               const char          *start)
+{
+  const char      *label = _(wb_figure_get_label (map->figure));
+  guint            best = find_best_in (context, map);
+  g_autofree char *name = best != G_MAXUINT ? wb_plot_dup_cell_name (context, best) : NULL;
+  g_autofree char *value = NULL;
+
+  if (best == G_MAXUINT)
+    /* Translators: figure; combination; value */
+    return g_strdup_printf (_("%s: all that have a value are rejected, even %s (%s)"), label, first, start);
+  value = wb_plot_dup_figure (context, map->figure, wb_plot_figure_of (context, best, map->figure).value);
+  /* Translators: figure; combination; value; combination; value */
+  return g_strdup_printf (_("%s is best in %s (%s) of those that are not rejected; %s (%s) is"), label, name, value, first, start);
+}
+
 static char *
 dup_range_title (const WbPlotContext *context,
                  const Map           *map,
@@ -273,6 +325,8 @@ dup_range_title (const WbPlotContext *context,
 
   if (range->n == 1)
     return g_strdup_printf ("%s: %s %s", first, label, start);
+  if (better != 0 && is_out (context, from))
+    return dup_out_title (context, map, first, start);
   if (better != 0)
     /* Translators: figure; combination; value; combination; value */
     return g_strdup_printf (_("%s is best in %s (%s) and worst in %s (%s)"), label, first, start, last, end);

@@ -14,6 +14,29 @@
 /* A loss that is told as 0.00. */
 #define NOTHING 0.005
 
+/* Where all that was burnt is rejected each scores nothing, and so does none against another. */
+static gboolean
+all_rejected (const WbCraftGroup *group)
+{
+  guint burnt = 0;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    if (isfinite (group->cells[i].expected_loss))
+      {
+        if (group->cells[i].verdict != WB_CRAFT_VERDICT_REJECTED)
+          return FALSE;
+        burnt++;
+      }
+  return burnt > 0;
+}
+
+/* Whether a loss of that row tells anything. */
+static gboolean
+has_loss (const WbPlotRow *row)
+{
+  return isfinite (row->ranked->expected_loss) && !all_rejected (row->group);
+}
+
 static char *
 dup_loss (double loss)
 {
@@ -62,7 +85,7 @@ find_reach (const GArray *rows)
     {
       const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
 
-      if (isfinite (ranked->expected_loss))
+      if (has_loss (&g_array_index (rows, WbPlotRow, i)))
         most = fmax (most, fmax (ranked->expected_loss, ranked->loss_high));
     }
   return fmin (most * 1.1, fmax (most, 1.0));
@@ -74,6 +97,7 @@ add_losses (const WbPlotContext *context,
             const GArray        *rows)
 {
   WbChartAxis *x = wb_chart_panel_get_x (panel);
+  gboolean     burnt = FALSE;
 
   wb_plot_ranked_set_rows (context, panel, rows);
   wb_chart_axis_set_label (x, _("Score given away"));
@@ -83,8 +107,13 @@ add_losses (const WbPlotContext *context,
       const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
       double               place = i, value = ranked->expected_loss, low = NAN, high = fmax (ranked->loss_high, value);
 
-      if (!isfinite (value))
-        continue;
+      burnt |= isfinite (value);
+      if (!has_loss (&g_array_index (rows, WbPlotRow, i)))
+        {
+          if (isfinite (value))
+            wb_chart_layer_add_text (panel, 0.0, place, wb_craft_verdict_get_label (ranked->verdict));
+          continue;
+        }
 
       g_autofree char *name = wb_plot_ranked_dup_label (context, rows, i);
       g_autofree char *note = dup_note (ranked);
@@ -97,7 +126,7 @@ add_losses (const WbPlotContext *context,
       /* before the marker where there is more room than behind the bar */
       wb_chart_layer_add_text (panel, find_reach (rows) - fmax (high, value) > value ? fmax (high, value) : 0.0, place, told);
     }
-  wb_chart_panel_set_empty_text (panel, _("No burn counts yet"));
+  wb_chart_panel_set_empty_text (panel, burnt ? _("No loss: all that was burnt is rejected") : _("No burn counts yet"));
 }
 
 static void
@@ -128,7 +157,13 @@ add_chances (const WbPlotContext *context,
   wb_chart_panel_set_empty_text (panel, _("No burn counts yet"));
 }
 
-/* The row of the group that would be chosen next after the leader; NULL where none was burnt. */
+static gboolean
+is_rejected (const WbCraftRanked *ranked)
+{
+  return ranked->verdict == WB_CRAFT_VERDICT_REJECTED;
+}
+
+/* The row of the group that would be chosen next after the leader, if it may be chosen at all; NULL where there is none. */
 static const WbPlotRow *
 find_next (const GArray *rows,
            guint         first)
@@ -139,10 +174,21 @@ find_next (const GArray *rows,
     {
       const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
 
-      if (isfinite (row->ranked->expected_loss) && (next == NULL || row->ranked->expected_loss < next->ranked->expected_loss))
+      if (isfinite (row->ranked->expected_loss) && !is_rejected (row->ranked)
+          && (next == NULL || row->ranked->expected_loss < next->ranked->expected_loss))
         next = row;
     }
   return next;
+}
+
+/* Against itself nothing is lost: a loss tells something only where another of the group was burnt too, shown or not. */
+static gboolean
+stands_alone (const WbPlotRow *row)
+{
+  for (guint i = 0; i < row->group->n_cells; i++)
+    if (&row->group->cells[i] != row->ranked && isfinite (row->group->cells[i].expected_loss))
+      return FALSE;
+  return TRUE;
 }
 
 static char *
@@ -171,8 +217,13 @@ say_group (const WbPlotContext *context,
 
   if (!isfinite (leader->ranked->expected_loss))
     return g_strdup (_("no burn counts yet, so nothing can be lost by a choice"));
-  if (leader->group->n_cells < 2)
+  if (all_rejected (leader->group))
+    return g_strdup (_("all that was burnt is rejected: there is nothing to choose from"));
+  if (stands_alone (leader))
     return g_strdup_printf (_("%s stands alone: there is nothing to lose against"), name);
+  if (is_rejected (leader->ranked))
+    /* Translators: a wick's name */
+    return g_strdup_printf (_("%s is rejected: what it gives away counts for nothing"), name);
   clause = dup_leader (name, leader->ranked);
   if (next == NULL)
     return g_steal_pointer (&clause);
@@ -183,6 +234,9 @@ say_group (const WbPlotContext *context,
   /* Translators: what the leader gives away; another wick's name; score it would give away */
   return g_strdup_printf (_("%s; %s would give away %s"), clause, other, loss);
 }
+
+/* What becomes of a group's first one: the loss of one that nobody may choose, or that has none beside it, is no finding. */
+enum { LEAD_CHOSEN, LEAD_REJECTED, LEAD_ALONE };
 
 static gboolean
 lead_group (const WbPlotContext *context,
@@ -195,9 +249,9 @@ lead_group (const WbPlotContext *context,
   const WbPlotRow *row = &g_array_index (rows, WbPlotRow, first);
 
   *leader = first;
-  *state = 0;
-  *value = fmax (row->ranked->expected_loss, row->ranked->loss_high);
-  return isfinite (*value) && row->group->n_cells > 1;
+  *state = is_rejected (row->ranked) ? LEAD_REJECTED : stands_alone (row) ? LEAD_ALONE : LEAD_CHOSEN;
+  *value = *state == LEAD_CHOSEN ? fmax (row->ranked->expected_loss, row->ranked->loss_high) : 0.0;
+  return isfinite (row->ranked->expected_loss) && isfinite (*value);
 }
 
 static char *
@@ -207,6 +261,10 @@ say_lead (int    state,
 {
   g_autofree char *loss = dup_loss (high);
 
+  if (state == LEAD_REJECTED)
+    return g_strdup (wb_craft_verdict_get_label (WB_CRAFT_VERDICT_REJECTED));
+  if (state == LEAD_ALONE)
+    return g_strdup (_("stands alone"));
   return high < NOTHING ? g_strdup (_("nothing")) : g_steal_pointer (&loss);
 }
 
@@ -235,6 +293,12 @@ dup_description (const WbPlotContext *context,
       if (!isfinite (row->ranked->expected_loss))
         {
           g_string_append_printf (text, _(" %s: not known."), name);
+          continue;
+        }
+
+      if (!has_loss (row))
+        {
+          g_string_append_printf (text, " %s: %s.", name, wb_craft_verdict_get_label (row->ranked->verdict));
           continue;
         }
 

@@ -59,7 +59,23 @@ add_bars (const WbPlotContext *context,
   wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, n_parts, (const char *const *) names->pdata, values, NULL);
 }
 
-/* The row of a group with the largest chance of being best, leaving out `but`; NULL where no other was burnt. */
+static gboolean
+is_rejected (const WbPlotRow *row)
+{
+  return row->ranked->verdict == WB_CRAFT_VERDICT_REJECTED;
+}
+
+/* Whether a row comes before another: one that may be chosen before a rejected one, then by the chance of being best. */
+static gboolean
+comes_before (const WbPlotRow *row,
+              const WbPlotRow *other)
+{
+  if (is_rejected (row) != is_rejected (other))
+    return is_rejected (other);
+  return row->ranked->p_best > other->ranked->p_best;
+}
+
+/* The row of a group that is most likely the best, leaving out `but`; NULL where no other was burnt. */
 static const WbPlotRow *
 find_best (const GArray       *rows,
            const WbCraftGroup *group,
@@ -72,7 +88,7 @@ find_best (const GArray       *rows,
       const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
 
       if (row != but && row->group == group && !isnan (row->ranked->p_best)
-          && (best == NULL || row->ranked->p_best > best->ranked->p_best))
+          && (best == NULL || comes_before (row, best)))
         best = row;
     }
   return best;
@@ -92,8 +108,15 @@ say_group (const WbPlotContext *context,
   g_autofree char    *name = wb_plot_ranked_dup_name (context, best);
   g_autofree char    *chance = wb_plot_dup_chance (best->ranked->p_best);
 
+  if (is_rejected (best))
+    /* Translators: a wick's name; a chance */
+    return g_strdup_printf (_("all that was burnt is rejected, even %s, which has a chance of %s of being the best of them"), name, chance);
   if (second == NULL)
     return g_strdup_printf (_("%s stands alone, with nothing to rank it against"), name);
+
+  if (is_rejected (second))
+    /* Translators: a wick's name; a chance */
+    return g_strdup_printf (_("%s is best with a chance of %s; the others that were burnt are rejected"), name, chance);
 
   g_autofree char *other = wb_plot_ranked_dup_name (context, second);
   g_autofree char *its = wb_plot_dup_chance (second->ranked->p_best);
@@ -106,6 +129,9 @@ say_group (const WbPlotContext *context,
     return g_strdup_printf (_("%s is best with a chance of %s"), name, chance);
   return g_strdup_printf (_("%s is best with a chance of %s, %s with %s"), name, chance, other, its);
 }
+
+/* How surely a group's first one is the best, if it may be chosen at all. */
+enum { LEAD_OPEN, LEAD_CLEAR, LEAD_REJECTED };
 
 static gboolean
 lead_group (const WbPlotContext *context,
@@ -121,7 +147,7 @@ lead_group (const WbPlotContext *context,
     return FALSE;
   *leader = (guint) (best - &g_array_index (rows, WbPlotRow, 0));
   *value = best->ranked->p_best;
-  *state = *value >= OPEN_BELOW;
+  *state = is_rejected (best) ? LEAD_REJECTED : *value >= OPEN_BELOW ? LEAD_CLEAR : LEAD_OPEN;
   return TRUE;
 }
 
@@ -133,8 +159,10 @@ say_lead (int    state,
   g_autofree char *from = wb_plot_dup_chance (low), *to = wb_plot_dup_chance (high);
   g_autofree char *chance = wb_plot_dup_range (from, to);
 
+  if (state == LEAD_REJECTED)
+    return g_strdup (wb_craft_verdict_get_label (WB_CRAFT_VERDICT_REJECTED));
   /* Translators: a chance */
-  return state ? g_steal_pointer (&chance) : g_strdup_printf (_("open, %s"), chance);
+  return state == LEAD_CLEAR ? g_steal_pointer (&chance) : g_strdup_printf (_("open, %s"), chance);
 }
 
 static char *

@@ -268,6 +268,9 @@ dup_contrast (const WbPlotContext *context,
   g_autofree char *name = wb_plot_ranked_dup_name (context, row);
   g_autofree char *score = wb_plot_dup_figure (context, WB_FIGURE_SCORE, wb_plot_context_get_score (context, row->ranked->cell).value);
 
+  if (row->ranked->verdict == WB_CRAFT_VERDICT_REJECTED)
+    /* Translators: wick; score */
+    return g_strdup_printf (_("%s, the next, is rejected with %s"), name, score);
   /* Translators: wick; score */
   return g_strdup_printf (_("%s follows with %s"), name, score);
 }

@@ -189,7 +189,9 @@ test_loss (void)
   } cases[] = {
     { 0.021, 0.084, 0.12, "Choosing L-2 gives away 0.02 of score on average, over 0.08 in one case of 20; L-1 would give away 0.12" },
     { 0.001, 0.002, 0.30, "Choosing L-2 gives nothing away, even if it is not the best; L-1 would give away 0.30" },
-    { 0.020, NAN, NAN, "Choosing L-2 gives away 0.02 of score on average" },
+    { 0.020, NAN, 0.12, "Choosing L-2 gives away 0.02 of score on average; L-1 would give away 0.12" },
+    /* the other was not burnt */
+    { 0.0, 0.0, NAN, "L-2 stands alone: there is nothing to lose against" },
     { NAN, NAN, NAN, "No burn counts yet, so nothing can be lost by a choice" },
   };
 
@@ -203,6 +205,49 @@ test_loss (void)
       chart = test_plot_new (WB_PLOT_LOSS, answer);
       assert_title (chart, cases[i].title);
     }
+}
+
+/* What is rejected loses nothing against what is rejected too, and is the best of nothing. */
+static void
+test_nothing_rejected_is_praised (void)
+{
+  static const WbPlotKind   kinds[] = { WB_PLOT_LOSS, WB_PLOT_RANKS, WB_PLOT_HEAT };
+  static const char *const  titles[][3] = {
+    /* both rejected */
+    { "All that was burnt is rejected: there is nothing to choose from",
+      "All that was burnt is rejected, even L-2, which has a chance of 90" NBSP "% of being the best of them",
+      "Score: all that have a value are rejected, even L-2 (0.81)" },
+    /* the second only */
+    { "Choosing L-2 gives nothing away, even if it is not the best",
+      "L-2 is best with a chance of 90" NBSP "%; the others that were burnt are rejected",
+      "Score is best in L-2 (0.81) and worst in L-1 (0.40)" },
+  };
+
+  for (guint n = 0; n < G_N_ELEMENTS (titles); n++)
+    for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+      {
+        g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+        g_autoptr (WbChart)       chart = NULL;
+
+        set_loss (answer, 0, 0, 0.0, 0.0);
+        set_loss (answer, 0, 1, 0.0, 0.0);
+        if (n == 0)
+          set_rank (answer, 0, 1, 0.81, WB_CRAFT_VERDICT_REJECTED);
+        set_rank (answer, 1, 0, 0.40, WB_CRAFT_VERDICT_REJECTED);
+        chart = test_plot_new (kinds[i], answer);
+        assert_title (chart, titles[n][i]);
+        g_assert_null (strstr (wb_chart_get_title (chart), "L-1 would"));
+        if (n == 0)
+          g_assert_null (strstr (wb_chart_get_description (chart), "gives away 0"));
+      }
+
+  /* The highest score is that of one that is out: another is the best. */
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  set_rank (answer, 0, 0, 0.40, WB_CRAFT_VERDICT_CANDIDATE);
+  set_rank (answer, 1, 1, 0.81, WB_CRAFT_VERDICT_REJECTED);
+  g_autoptr (WbChart) heat = test_plot_new (WB_PLOT_HEAT, answer), score = test_plot_new (WB_PLOT_SCORE, answer);
+  assert_title (heat, "Score is best in L-1 (0.40) of those that are not rejected; L-2 (0.81) is");
+  assert_title (score, "L-2, the next, is rejected with 0.81");
 }
 
 /* Two vessels with two scents each: what leads in both scents of a vessel is told once. */
@@ -240,6 +285,16 @@ test_several_groups (void)
   assert_title (score, "Recommended by score: L-1 for Heron, 64" NBSP "mm (0.80 to 0.82); L-1 for Tern, 76.2" NBSP "mm (0.84 to 0.86)");
   assert_title (ranks, "Most likely the best: L-1 for Heron, 64" NBSP "mm (90" NBSP "%); L-1 for Tern, 76.2" NBSP "mm (90" NBSP "%)");
   assert_title (loss, "L-1 for Heron, 64" NBSP "mm (0.01); L-1 for Tern, 76.2" NBSP "mm (0.03)");
+
+  /* a group's first one that is rejected, and one that nobody can be held against */
+  for (guint k = 0; k < 2; k++)
+    ranking->groups[2].cells[k].verdict = ranking->groups[3].cells[k].verdict = WB_CRAFT_VERDICT_REJECTED;
+  ranking->groups[0].cells[1].expected_loss = ranking->groups[1].cells[1].expected_loss = NAN;
+  g_autoptr (WbChart) lost = test_plot_new (WB_PLOT_LOSS, answer), best = test_plot_new (WB_PLOT_RANKS, answer);
+  assert_title (lost, "L-1 for Heron, 64" NBSP "mm (stands alone); L-1 for Tern, 76.2" NBSP "mm (rejected)");
+  assert_title (best, "L-1 for Tern, 76.2" NBSP "mm (rejected)");
+  for (guint k = 0; k < 2; k++)
+    ranking->groups[2].cells[k].verdict = ranking->groups[3].cells[k].verdict = WB_CRAFT_VERDICT_RECOMMENDED;
 
   /* where the scents differ each is named */
   ranking->groups[0].cells[0].verdict = WB_CRAFT_VERDICT_CANDIDATE;
@@ -535,6 +590,7 @@ test_finding_add (void)
   g_test_add_func ("/plot/finding/a-rejected-leader-is-no-winner", test_rejected);
   g_test_add_func ("/plot/finding/ranks-tell-chances-and-doubt", test_ranks);
   g_test_add_func ("/plot/finding/loss-tells-what-a-wrong-choice-costs", test_loss);
+  g_test_add_func ("/plot/finding/nothing-rejected-is-praised", test_nothing_rejected_is_praised);
   g_test_add_func ("/plot/finding/what-leads-in-every-scent-is-told-once", test_several_groups);
   g_test_add_func ("/plot/finding/effects-tell-what-a-step-does", test_effects);
   g_test_add_func ("/plot/finding/heat-tells-best-and-worst", test_heat);
