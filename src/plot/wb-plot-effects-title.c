@@ -52,13 +52,13 @@ is_told_alike (const WbPlotEffects *self,
   return g_str_equal (one, other);
 }
 
-typedef struct { guint up, down; } Steps;
+typedef struct { guint up, down, alike; } Steps;
 
 /* Which way the steps of all lines go, within each series. */
 static Steps
 count_steps (const WbPlotEffects *self)
 {
-  Steps steps = { 0, 0 };
+  Steps steps = { 0, 0, 0 };
 
   for (guint line = 0; line < self->families->len; line++)
     {
@@ -72,7 +72,9 @@ count_steps (const WbPlotEffects *self)
             before = NAN;
           if (isnan (value))
             continue;
-          if (!isnan (before) && !is_told_alike (self, before, value))
+          if (!isnan (before) && is_told_alike (self, before, value))
+            steps.alike++;
+          else if (!isnan (before))
             {
               steps.up += value > before;
               steps.down += value < before;
@@ -108,6 +110,52 @@ slope_is_told (const WbCraftEffects *found)
   return isfinite (slope->value) && (slope->low > 0.0 || slope->high < 0.0);
 }
 
+/* The ends of all lines, where they start and end alike; FALSE where they do not, or where one never gets there. */
+static gboolean
+find_ends (const WbPlotEffects *self,
+           double              *start,
+           double              *end)
+{
+  *start = *end = NAN;
+  for (guint line = 0; line < self->families->len; line++)
+    {
+      double first = NAN, last = NAN;
+
+      for (guint column = 0; column < self->places->len; column++)
+        {
+          double value = get_value (self, line, column).value;
+
+          first = isnan (first) ? value : first;
+          last = isnan (value) ? last : value;
+        }
+      if (!isfinite (first) || !isfinite (last)
+          || (!isnan (*start) && !(is_told_alike (self, *start, first) && is_told_alike (self, *end, last))))
+        return FALSE;
+      *start = first;
+      *end = last;
+    }
+  return isfinite (*start);
+}
+
+/* Some steps do nothing that can be read: from which value to which they go in all. */
+static char *
+dup_uneven (const WbPlotEffects *self,
+            gboolean             up)
+{
+  const char *label = _(wb_figure_get_label (self->figure));
+  double      start, end;
+
+  if (!find_ends (self, &start, &end) || (up ? end <= start : end >= start))
+    return g_strdup_printf (up ? _("%s does not rise with every step up, but never falls") : _("%s does not fall with every step up, but never rises"), label);
+
+  g_autofree char *from = wb_plot_dup_figure (self->context, self->figure, start);
+  g_autofree char *to = wb_plot_dup_figure (self->context, self->figure, end);
+
+  /* Translators: a figure, "Flame height"; the value where it starts; the value where it ends */
+  return g_strdup_printf (up ? _("%s never falls with a step up, and rises from %s to %s") : _("%s never rises with a step up, and falls from %s to %s"),
+                          label, from, to);
+}
+
 /* "Time to full melt pool falls with every step up, by about 1.1 h a step". */
 static char *
 dup_steps (const WbPlotEffects  *self,
@@ -122,6 +170,8 @@ dup_steps (const WbPlotEffects  *self,
     return g_strdup_printf (_("%s: no clear difference between the wicks"), label);
   if (steps->up > 0 && steps->down > 0)
     return g_strdup_printf (_("%s differs by wick, but does not follow its size"), label);
+  if (steps->alike > 0)
+    return dup_uneven (self, steps->up > 0);
   direction = g_strdup_printf (steps->up > 0 ? _("%s rises with every step up") : _("%s falls with every step up"), label);
   if (!slope_is_told (found))
     return g_steal_pointer (&direction);
@@ -261,7 +311,7 @@ get_course (const WbPlotEffects  *self,
     return _("the lines cross: which lies higher turns with the wick");
   if (isnan (p))
     return NULL;
-  return p < SHOWS ? _("a step does not do as much in each") : _("a step does about as much in each");
+  return p < SHOWS ? _("a step does not do as much in each") : _("no clear difference in what a step does");
 }
 
 static const char *

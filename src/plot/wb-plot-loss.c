@@ -97,11 +97,13 @@ add_losses (const WbPlotContext *context,
             const GArray        *rows)
 {
   WbChartAxis *x = wb_chart_panel_get_x (panel);
-  gboolean     burnt = FALSE;
+  gboolean     burnt = FALSE, any = FALSE;
 
   wb_plot_ranked_set_rows (context, panel, rows);
   wb_chart_axis_set_label (x, _("Score given away"));
   wb_chart_axis_set_range (x, 0.0, find_reach (rows));
+  for (guint i = 0; i < rows->len; i++)
+    any |= has_loss (&g_array_index (rows, WbPlotRow, i));
   for (guint i = 0; i < rows->len; i++)
     {
       const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
@@ -110,7 +112,8 @@ add_losses (const WbPlotContext *context,
       burnt |= isfinite (value);
       if (!has_loss (&g_array_index (rows, WbPlotRow, i)))
         {
-          if (isfinite (value))
+          /* a panel without any loss says so itself */
+          if (any && isfinite (value))
             wb_chart_layer_add_text (panel, 0.0, place, wb_craft_verdict_get_label (ranked->verdict));
           continue;
         }

@@ -285,14 +285,79 @@ get_weight (const Lane   *lane,
   return course->read == 0 ? -1.0 : course->worst / lane->most + (course->worst > 0.0 ? 0.01 * course->burns / course->read : 0.0);
 }
 
+/* Whether any line was read for a lane; `all`: whether every line was. */
+static gboolean
+is_lane_read (const Strip *strip,
+              const Lane  *lane,
+              gboolean    *all)
+{
+  guint read = 0;
+
+  for (guint i = 0; i < strip->lines->len; i++)
+    read += course_of (&g_array_index (strip->lines, WbPlotLine, i), lane).read > 0;
+  *all = read == strip->lines->len;
+  return read > 0;
+}
+
+/* "Smoke, Soot on the vessel": the lanes that were read, or those that were not, of some line or of any. */
+static char *
+dup_lanes (const Strip *strip,
+           gboolean     read)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (lanes); i++)
+    {
+      gboolean all, some = is_lane_read (strip, &lanes[i], &all);
+
+      if (read ? some : !all)
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", _(lanes[i].label));
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* Every reading is a zero: of what was not read nothing is said but that. */
+static char *
+dup_clean (const Strip *strip)
+{
+  g_autofree char *read = dup_lanes (strip, TRUE), *unread = dup_lanes (strip, FALSE);
+
+  if (*unread == '\0')
+    return g_strdup (_("No burn shows smoke, soot or a mushroom"));
+  /* Translators: what was rated, "Smoke, Soot on the vessel"; the same of what was not rated, or not of every candle shown */
+  return g_strdup_printf (_("None was seen of: %s; not read, or not of all: %s"), read, unread);
+}
+
+/* The line that shows least of a lane, but not that one; NULL where no other was read. */
+static const WbPlotLine *
+find_least (const Strip      *strip,
+            const Lane       *lane,
+            const WbPlotLine *but)
+{
+  const WbPlotLine *least = NULL;
+  double            fewest = INFINITY;
+
+  for (guint i = 0; i < strip->lines->len; i++)
+    {
+      const WbPlotLine *line = &g_array_index (strip->lines, WbPlotLine, i);
+      Course            course = course_of (line, lane);
+
+      if (line != but && course.read > 0 && get_weight (lane, &course) < fewest)
+        {
+          fewest = get_weight (lane, &course);
+          least = line;
+        }
+    }
+  return least;
+}
+
 /* The worst that any line shows, and the line that shows least of the same. */
 static char *
 dup_title (const Strip *strip)
 {
   const Lane       *lane = NULL;
-  const WbPlotLine *worst = NULL, *least = NULL;
-  double            most = -1.0, fewest = INFINITY;
-  guint             read = 0;
+  const WbPlotLine *worst = NULL, *least;
+  double            most = -1.0;
 
   for (guint i = 0; i < strip->lines->len; i++)
     for (guint k = 0; k < G_N_ELEMENTS (lanes); k++)
@@ -300,7 +365,6 @@ dup_title (const Strip *strip)
         const WbPlotLine *line = &g_array_index (strip->lines, WbPlotLine, i);
         Course            course = course_of (line, &lanes[k]);
 
-        read = MAX (read, course.read);
         if (course.read > 0 && get_weight (&lanes[k], &course) > most)
           {
             most = get_weight (&lanes[k], &course);
@@ -313,18 +377,8 @@ dup_title (const Strip *strip)
   if (worst == NULL)
     return g_strdup (_("Smoke, soot and mushroom were not read yet"));
   if (most <= 0.0)
-    return g_strdup (_("No burn shows smoke, soot or a mushroom"));
-  for (guint i = 0; i < strip->lines->len; i++)
-    {
-      const WbPlotLine *line = &g_array_index (strip->lines, WbPlotLine, i);
-      Course            course = course_of (line, lane);
-
-      if (line != worst && course.read > 0 && get_weight (lane, &course) < fewest)
-        {
-          fewest = get_weight (lane, &course);
-          least = line;
-        }
-    }
+    return dup_clean (strip);
+  least = find_least (strip, lane, worst);
 
   g_autofree char *clause = dup_clause (worst, lane);
   g_autofree char *other = least != NULL ? dup_clause (least, lane) : NULL;

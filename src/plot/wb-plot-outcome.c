@@ -159,6 +159,22 @@ dup_told (const WbPlotContext *context,
   return gap ? wb_plot_dup_gap (context, value) : wb_plot_dup_hours (value);
 }
 
+/* Whether pools were read that an earlier ring holds: they tell nothing of the way to the wall. */
+static gboolean
+is_held (const WbPlotLine *line)
+{
+  const WbCraftFigures *figures = line->context->answer->figures;
+
+  for (guint i = 0; i < figures->n_burns; i++)
+    {
+      const WbCraftBurn *burn = &figures->burns[i];
+
+      if (burn->cell == line->cell && wb_plot_context_burn_counts (line->context, burn) && burn->ring_held && !isnan (burn->pool_mm))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* One sample has no curve of its own: when it was seen at the wall. */
 static char *
 dup_sample_clause (const WbPlotLine *line)
@@ -169,7 +185,8 @@ dup_sample_clause (const WbPlotLine *line)
   g_autofree char     *hours = NULL;
 
   if (full.burns == 0 && full.lack != NULL && full.samples == 0)
-    return g_strdup_printf (_("%s has no pool reading"), line->name);
+    return is_held (line) ? g_strdup_printf (_("%s: every pool is held by an earlier ring"), line->name)
+                          : g_strdup_printf (_("%s has no pool reading"), line->name);
   if (full.burns == 0)
     return g_strdup_printf (_("%s never came to the wall"), line->name);
   if (isnan (full.interval.value))

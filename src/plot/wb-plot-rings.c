@@ -78,11 +78,11 @@ rings_of (const WbPlotLine *line)
   return rings;
 }
 
-/* Half of the burns or more at the wall: the ring is the wall itself. */
+/* More than half of the burns at the wall: the ring is the wall itself. */
 static gboolean
 is_full (const Hour *hour)
 {
-  return hour->n > 0 && 2 * hour->at_wall >= hour->n;
+  return hour->n > 0 && 2 * hour->at_wall > hour->n;
 }
 
 static gboolean

@@ -247,6 +247,12 @@ test_unread (void)
   g_autoptr (WbChart) clean = beside_new (WB_PLOT_MARKS, picks, 2);
   g_assert_cmpstr (wb_chart_get_title (clean), ==, "No burn shows smoke, soot or a mushroom");
 
+  /* what nobody looked for was not seen to be none */
+  for (guint i = 0; i < one->figures->n_burns; i++)
+    one->figures->burns[i].smoke = one->figures->burns[i].mushroom = NAN;
+  g_autoptr (WbChart) some = beside_new (WB_PLOT_MARKS, picks, 2);
+  g_assert_cmpstr (wb_chart_get_title (some), ==, "None was seen of: Soot on the vessel; not read, or not of all: Smoke, Mushroom on the wick");
+
   one->figures->burns[5].soot = 3.0;
   g_autoptr (WbChart) sooty = beside_new (WB_PLOT_MARKS, picks, 2);
   g_assert_cmpstr (wb_chart_get_title (sooty), ==, "L-2 leaves soot in 1 of 4 burns, at worst moderate; L-1 leaves no soot in 4 burns");

@@ -123,6 +123,48 @@ test_rings (void)
   assert_title (chart, "L-1 is still 6" NBSP "mm narrower than the vessel after 4" NBSP "h");
 }
 
+/* One burn of two at the wall is not most of them. */
+static void
+test_rings_in_most_burns (void)
+{
+  for (guint n = 2; n <= 3; n++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      guint      cell = test_craft_add_cell (data, "Tern", 76.2, "L", "L-1", 1, 0.0);
+
+      for (guint i = 0; i < n; i++)
+        {
+          g_autofree char *code = g_strdup_printf ("T%u", i + 1);
+
+          test_craft_calm_burn (data, test_craft_add_sample (data, cell, code), i == 0 ? 60.0 : 120.0, 0.8, 76.2);
+        }
+
+      g_autoptr (WbCraftAnswer) answer = plot_bench_answer_new (data, WB_CRAFT_WITHIN_SCENT);
+      g_autoptr (WbChart)       chart = test_plot_new (WB_PLOT_RINGS, answer);
+
+      g_assert_cmpint (strstr (wb_chart_get_title (chart), "in most burns") != NULL, ==, n == 3);
+    }
+}
+
+/* A pool that a ring holds was read, and tells nothing of the way to the wall. */
+static void
+test_held_sample (void)
+{
+  g_autoptr (WbCraftAnswer) answer = plot_bench_small (1);
+  WbPlotOptions             options;
+
+  for (guint i = 0; i < answer->figures->n_burns; i++)
+    answer->figures->burns[i].ring_held = TRUE;
+  wb_plot_options_init (&options, FALSE);
+  options.sample = 0;
+  g_autoptr (WbChart) held = wb_plot_new (WB_PLOT_GROWTH, answer, &options, NULL);
+  assert_title (held, "every pool is held by an earlier ring");
+  for (guint i = 0; i < answer->figures->n_burns; i++)
+    answer->figures->burns[i].pool_mm = NAN;
+  g_autoptr (WbChart) unread = wb_plot_new (WB_PLOT_GROWTH, answer, &options, NULL);
+  assert_title (unread, "has no pool reading");
+}
+
 static void
 test_score (void)
 {
@@ -348,9 +390,14 @@ test_effects (void)
   } cases[] = {
     { { 4.0, 3.0, 2.0 }, { 5.0, 4.0, 3.0 }, 0.001, 0.001, 0.6,
       "Time to full melt pool falls with every step up, by about 0.8" NBSP "h a step; Tern, 76.2" NBSP "mm takes about 1 step more than Heron, "
-      "64" NBSP "mm for the same; a step does about as much in each" },
+      "64" NBSP "mm for the same; no clear difference in what a step does" },
     { { 4.0, 3.0, 2.0 }, { NAN, 5.0, 3.0 }, 0.001, 0.001, 0.01,
       "about 1 step more than Heron, 64" NBSP "mm for the same; a step does not do as much in each" },
+    /* no step does anything but the last */
+    { { 4.0, 4.0, 2.5 }, { 4.0, 4.0, 2.5 }, 0.001, 0.6, 0.6,
+      "Time to full melt pool never rises with a step up, and falls from 4.0" NBSP "h to 2.5" NBSP "h; no clear difference in what a step does" },
+    { { 2.0, 2.0, 3.0 }, { 2.0, 2.0, 3.0 }, 0.001, 0.6, 0.6, "never falls with a step up, and rises from 2.0" NBSP "h to 3.0" NBSP "h" },
+    { { 2.0, 2.0, 3.0 }, { 3.0, 3.0, 3.5 }, 0.001, 0.6, 0.6, "Time to full melt pool does not rise with every step up, but never falls" },
     { { 4.0, 3.0, 2.0 }, { 3.0, 2.8, 2.6 }, 0.001, 0.6, 0.001, "the lines cross: which lies higher turns with the wick" },
     { { 4.0, 2.0, 3.0 }, { 4.0, 2.0, 3.0 }, 0.001, 0.6, 0.6, "Time to full melt pool differs by wick, but does not follow its size" },
   };
@@ -586,6 +633,8 @@ test_finding_add (void)
   g_test_add_func ("/plot/finding/growth-tells-it-in-inches", test_growth_in_inches);
   g_test_add_func ("/plot/finding/grid-counts-outcomes", test_grid);
   g_test_add_func ("/plot/finding/rings-tell-what-is-left", test_rings);
+  g_test_add_func ("/plot/finding/rings-tell-most-burns-of-more-than-half", test_rings_in_most_burns);
+  g_test_add_func ("/plot/finding/a-held-pool-is-a-reading", test_held_sample);
   g_test_add_func ("/plot/finding/score-tells-the-leader-and-how-sure", test_score);
   g_test_add_func ("/plot/finding/a-rejected-leader-is-no-winner", test_rejected);
   g_test_add_func ("/plot/finding/ranks-tell-chances-and-doubt", test_ranks);
