@@ -6,6 +6,7 @@
 #include "wb-craft-batch.h"
 #include "wb-craft-fill.h"
 #include "wb-craft-ladder.h"
+#include "wb-craft-ranking.h"
 #include "wb-craft-vessel-check.h"
 
 #include <glib/gi18n-lib.h>
@@ -316,14 +317,14 @@ static void
 judge_samples (const WbAppPlanFacts *facts,
                GPtrArray            *problems)
 {
-  gint64 n = facts->experiment->samples_per_cell;
+  gint64 n = facts->experiment->samples_per_cell, wanted = wb_craft_ranking_get_samples_wanted (facts->protocol);
 
   if (n < 1 || n > 100)
     add (problems, "samples", TRUE, g_strdup (_("There must be 1 to 100 samples of a combination.")));
-  else if (n < facts->protocol->samples_wanted)
+  else if (n < wanted)
     add (problems, "samples", FALSE,
          g_strdup_printf (_("With fewer than %d samples of a combination none can be recommended."),
-                          (int) facts->protocol->samples_wanted));
+                          (int) wanted));
 }
 
 static const WbLimit *

@@ -9,6 +9,10 @@ G_BEGIN_DECLS
 gboolean wb_craft_burn_counts (const WbDataset   *data,
                                const WbCraftBurn *burn);
 
+/* Does it count, and is it over? One that is alight has no end yet: it counts for limits and for the pool's growth only. */
+gboolean wb_craft_burn_is_done (const WbDataset   *data,
+                                const WbCraftBurn *burn);
+
 /* May this burn speak of the figure? Only like kinds are compared, at the end of the protocol's burn; throw has burns of its own. */
 gboolean wb_craft_burn_speaks (const WbDataset   *data,
                                const WbCraftBurn *burn,

@@ -38,13 +38,20 @@ wb_craft_burn_counts (const WbDataset   *data,
 }
 
 gboolean
+wb_craft_burn_is_done (const WbDataset   *data,
+                       const WbCraftBurn *burn)
+{
+  return wb_craft_burn_counts (data, burn) && !burn->alight;
+}
+
+gboolean
 wb_craft_burn_speaks (const WbDataset   *data,
                       const WbCraftBurn *burn,
                       WbFigure           figure)
 {
   if (figure == WB_FIGURE_THROW && burn->kind == WB_BURN_THROW)
     return !is_set_aside (data, burn);
-  if (!wb_craft_burn_counts (data, burn) || (figure == WB_FIGURE_POOL && burn->ring_held))
+  if (!wb_craft_burn_is_done (data, burn) || (figure == WB_FIGURE_POOL && burn->ring_held))
     return FALSE;
   return !burn->cut_short || figure == WB_FIGURE_CONSUMPTION;
 }

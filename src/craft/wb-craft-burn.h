@@ -16,6 +16,7 @@ typedef struct
   WbStage  stage;           /* by the fill height at the burn's middle; upper where the thirds are not known */
   gboolean stage_known;
   int      kind;            /* WbBurnKind */
+  gboolean alight;          /* not done yet: what is read at its end is NAN and it is not cut short; what is the worst is the worst so far */
   double   alight_min;      /* minutes with a flame */
   double   last_min;        /* minute of the last reading taken while alight */
   double   end_min;         /* minute up to which the figures at its end are read; 0: no flame was seen */

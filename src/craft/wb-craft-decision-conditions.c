@@ -115,14 +115,15 @@ wb_craft_survey_take (WbCraftSurvey        *self,
 
       if (burn->cell != cell || !wb_craft_verdict_counts (data, burn->sample, cell))
         continue;
-      if (burn->kind >= WB_BURN_STANDARD && burn->kind <= WB_BURN_CHECK)
+      if (!burn->alight && burn->kind >= WB_BURN_STANDARD && burn->kind <= WB_BURN_CHECK)
         self->kinds[burn->kind]++;
       self->all_burns++;
       take_rows (self, data->readings, i);
       widen (&self->cure_days, burn->cure_days);
       if (was_read (burn))
         self->stages |= 1u << burn->stage;
-      if (burn->kind != WB_BURN_STANDARD)
+      /* a decision rests on what was burnt, not on what burns */
+      if (burn->kind != WB_BURN_STANDARD || burn->alight)
         continue;
       if (burn->sample != last)
         take_fill (self, wb_dataset_get_sample (data, burn->sample));

@@ -284,6 +284,9 @@ count_burns (const WbDataset      *data,
 
       if (!wb_craft_burn_counts (data, burn) || (stage != WB_STAGE_ALL && burn->stage != stage))
         continue;
+      self->cells[burn->cell].alight += burn->alight;
+      if (burn->alight)
+        continue;
       self->cells[burn->cell].burns++;
       if (burn->sample != last_sample)
         self->cells[burn->cell].samples++;

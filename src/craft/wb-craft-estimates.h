@@ -21,7 +21,8 @@ typedef struct
 {
   guint           cell;
   guint           samples;       /* that count, with a burn in the stages asked for */
-  guint           burns;         /* standard burns that count, of the stages asked for */
+  guint           burns;         /* standard burns that count and are over, of the stages asked for */
+  guint           alight;        /* those that are not over yet */
   WbCraftGrowth   growth;                     /* over the stages asked for */
   WbCraftEstimate figure[WB_N_FIGURES];       /* over the stages asked for; growth's own figures unused */
   WbCraftGrowth   stage_growth[WB_N_STAGES];

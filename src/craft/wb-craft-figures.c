@@ -287,11 +287,20 @@ read_burn (const WbDataset *data,
 {
   double inner_mm = wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, burn->cell), burn->stage);
 
-  burn->cut_short = wb_craft_burn_is_cut_short (data, burn->alight_min);
+  burn->cut_short = !burn->alight && wb_craft_burn_is_cut_short (data, burn->alight_min);
   read_end (data, burn, inner_mm);
   read_worst (data, burn);
   read_full_pool (data, burn, inner_mm);
   burn->cure_days = cure_days (data, burn->burn, first_burn);
+}
+
+/* What was read last of a burn that is alight is not what it ends with. Whether a ring holds its pool was told by it before. */
+static void
+forget_end (WbCraftBurn *burn)
+{
+  burn->depth_mm = burn->flame_mm = burn->vessel_c = burn->pool_mm = NAN;
+  burn->hang_up_mm = burn->hang_up_share_pct = NAN;
+  burn->pool_at_wall = FALSE;
 }
 
 static void
@@ -312,6 +321,8 @@ read_sample (const WbDataset *data,
 
       read_burn (data, burn, first);
       mark_held (data, burn, wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, burn->cell), burn->stage), &ring);
+      if (burn->alight)
+        forget_end (burn);
     }
   self->ended[sample] = wb_craft_life_ended (data, sample, self->burns + first, n, self->life_left[sample]);
 }

@@ -5,7 +5,6 @@
 
 #include <math.h>
 
-#include "wb-craft-alight.h"
 #include "wb-craft-vessel-private.h"
 #include "wb-craft-wax-private.h"
 
@@ -17,18 +16,11 @@
 
 /* Minutes for which the last of its burns has been alight, as far as it was read; 0: it is out. */
 static double
-find_alight_min (const WbDataset  *data,
-                 const WbCraftWax *candle,
-                 guint             n_wicks)
+find_alight_min (const WbCraftWax *candle)
 {
   const WbCraftBurn *last = candle->n > 0 ? &candle->burns[candle->n - 1] : NULL;
-  const WbBurn *record = last != NULL ? wb_dataset_get_burn (data, last->burn) : NULL;
-  guint first, n;
 
-  if (record == NULL || record->session == 0)
-    return 0;
-  wb_readings_get_burn_rows (data->readings, last->burn, &first, &n);
-  return isnan (wb_craft_alight_out_min (data->readings, first, n, n_wicks)) ? fmax (last->alight_min, 0) : 0;
+  return last != NULL && last->alight ? fmax (last->alight_min, 0) : 0;
 }
 
 /* Minute at which `level_mm` is reached. */
@@ -50,7 +42,6 @@ wb_craft_last_inch_foretell (const WbDataset      *data,
                              guint                 sample,
                              WbCraftLastInch      *self)
 {
-  guint n_wicks;
   WbCraftWax candle;
   double left, at_min;
 
@@ -58,13 +49,12 @@ wb_craft_last_inch_foretell (const WbDataset      *data,
   g_return_if_fail (sample < figures->n_samples);
 
   *self = (WbCraftLastInch) { WB_CRAFT_PACE_NONE, NAN, NAN, NAN, NAN };
-  n_wicks = (guint) MAX (wb_dataset_get_cell (data, g_array_index (data->sample_cell, guint, sample))->wick_count, 1);
   candle = wb_craft_wax_find (data, figures, sample);
   if (!(candle.height_mm > 0) || !(candle.fill_g > 0))
     return;
   self->g_per_h = wb_craft_wax_find_pace (data, figures, sample, USUAL_G_PER_H, &self->pace);
   left = wb_craft_wax_find_left (figures, sample, &candle, self->g_per_h);
-  at_min = find_alight_min (data, &candle, n_wicks);
+  at_min = find_alight_min (&candle);
   /* the share that is left counts the burn that is alight only where the sample's own pace is known */
   if (!isnan (figures->life_left[sample]) && self->pace != WB_CRAFT_PACE_SAMPLE)
     at_min = 0;

@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+#include "wb-craft-alight.h"
 #include "wb-craft-alight-private.h"
 #include "wb-craft-vessel-private.h"
 
@@ -61,6 +62,28 @@ poured_mass (const WbSample *sample)
   return sample->tare_g + sample->fill_g;
 }
 
+/*
+ * Lit at the bench, and no end of it was noted. What is lit again was out, whoever forgot to note it; a log that was brought
+ * in has no session, and seldom an end; and of what its maker calls finished nothing burns.
+ */
+static gboolean
+is_alight (const WbDataset   *data,
+           const WbCraftBurn *burns,
+           guint              n,
+           guint              i,
+           guint              wicks)
+{
+  guint first, rows;
+
+  if (data->experiment->closed || wb_dataset_get_burn (data, burns[i].burn)->session == 0)
+    return FALSE;
+  for (guint later = i + 1; later < n; later++)
+    if (wb_dataset_get_burn (data, burns[later].burn)->session != 0)
+      return FALSE;
+  wb_readings_get_burn_rows (data->readings, burns[i].burn, &first, &rows);
+  return isnan (wb_craft_alight_out_min (data->readings, first, rows, wicks));
+}
+
 static void
 weigh_burn (const WbDataset *data,
             guint            sample,
@@ -78,6 +101,7 @@ weigh_burn (const WbDataset *data,
   masses = masses_of (data->readings, first, rows);
   burn->alight_min = wb_craft_alight_until (data->readings, first, rows, wicks, G_MAXDOUBLE);
   burn->last_min = wb_craft_alight_end (data->readings, first, rows, wicks);
+  burn->alight = is_alight (data, burns, n, i, wicks);
 
   before = masses.first_g;
   if (!isnan (before))
@@ -334,7 +358,7 @@ wb_craft_life_ended (const WbDataset   *data,
   const WbCraftBurn *last = n > 0 ? &burns[n - 1] : NULL;
   gboolean out_by_itself;
 
-  if (last == NULL || protocol == NULL)
+  if (last == NULL || last->alight || protocol == NULL)
     return FALSE;
 
   /* going out high up is drowning, not the end */

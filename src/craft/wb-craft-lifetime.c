@@ -6,7 +6,6 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "wb-craft-alight.h"
 #include "wb-craft-fill.h"
 #include "wb-craft-vessel-private.h"
 #include "wb-craft-wax-private.h"
@@ -119,19 +118,6 @@ wb_craft_lifetime_foretell (const WbCraftLifetimeBasis *basis,
     self->pace = WB_CRAFT_PACE_NONE;
 }
 
-static gboolean
-is_alight (const WbDataset  *data,
-           const WbCraftWax *wax,
-           guint             wicks)
-{
-  guint first, n;
-
-  if (wax->n == 0 || wb_dataset_get_burn (data, wax->burns[wax->n - 1].burn)->session == 0)
-    return FALSE;
-  wb_readings_get_burn_rows (data->readings, wax->burns[wax->n - 1].burn, &first, &n);
-  return isnan (wb_craft_alight_out_min (data->readings, first, n, wicks));
-}
-
 /* What the burn that is alight still takes until its length is reached, g. */
 static double
 find_tonight_g (const WbCraftWax      *wax,
@@ -177,8 +163,9 @@ wb_craft_lifetime_of_sample (const WbDataset      *data,
   record = wb_dataset_get_sample (data, sample);
   wicks = (guint) MAX (wb_dataset_get_cell (data, g_array_index (data->sample_cell, guint, sample))->wick_count, 1);
   wax = wb_craft_wax_find (data, figures, sample);
-  alight = is_alight (data, &wax, wicks);
+  alight = wax.n > 0 && wax.burns[wax.n - 1].alight;
   self->burns_done = wax.n;
+  self->alight = alight;
   self->ended = !alight && (figures->ended[sample] || record->set_aside_cause >= 0 || record->set_aside != NULL || record->retained);
   if (data->protocol == NULL)
     return;
@@ -247,7 +234,7 @@ wb_craft_lifetime_dup_words (const WbCraftLifetime *self,
 {
   g_autoptr (GString) words = g_string_new (NULL);
   g_autofree char *length = NULL, *end = NULL, *grams = NULL, *rate = NULL;
-  guint burns;
+  guint burns, done;
 
   g_return_val_if_fail (self != NULL, NULL);
 
@@ -258,9 +245,10 @@ wb_craft_lifetime_dup_words (const WbCraftLifetime *self,
   length = wb_quantity_format_duration (self->burn_s);
   end = dup_end (self, us_units);
   burns = (guint) self->burns;
-  if (self->burns_done > 0)
+  done = self->burns_done - (self->alight ? 1 : 0);
+  if (done > 0)
     /* Translators: burns done, of how many, a duration, "until 10 mm of wax are left". */
-    g_string_append_printf (words, _("%u of about %u burns of %s done %s"), self->burns_done, burns, length, end);
+    g_string_append_printf (words, _("%u of about %u burns of %s done %s"), done, burns, length, end);
   else
     /* Translators: a number, a duration, "until 10 mm of wax are left". */
     g_string_append_printf (words, ngettext ("About %u burn of %s %s", "About %u burns of %s %s", burns), burns, length, end);
@@ -275,5 +263,7 @@ wb_craft_lifetime_dup_words (const WbCraftLifetime *self,
       g_string_append_printf (words, _(": %s at %s, %s"), grams, rate, pace_words (self->pace));
     }
   g_string_append_c (words, '.');
+  if (self->alight)
+    g_string_append (words, _(" One of them is alight now."));
   return g_string_free (g_steal_pointer (&words), FALSE);
 }

@@ -39,6 +39,7 @@ typedef struct
   double      hours;        /* alight over them */
   gboolean    ended;        /* burnt to the end, set aside or kept: no burn is left */
   guint       burns_done;   /* the one that is alight among them */
+  gboolean    alight;       /* the last of them is not over yet */
   double      burns_left;
   double      burns_left_low, burns_left_high; /* at the ends of what is usual, where the pace is no more than usual; else as burns_left */
   double      grams_left;   /* until the end */

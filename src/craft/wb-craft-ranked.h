@@ -67,7 +67,8 @@ typedef struct
   WbCraftVerdict  verdict;
   GPtrArray      *reasons;      /* WbCraftReason */
   GArray         *parts;        /* WbCraftPart */
-  guint           samples, burns;
+  guint           samples, burns; /* standard burns that count and are over */
+  guint           alight;         /* those that are not yet */
   guint           placed;       /* burnt samples of which is known in which third they burnt; of the others all counts as the upper */
 } WbCraftRanked;
 

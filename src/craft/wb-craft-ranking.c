@@ -85,7 +85,7 @@ ranked_init (WbCraftRanked     *ranked,
     .p_rank = g_new0 (double, n),
     .reasons = g_ptr_array_new_with_free_func (free_reason),
     .parts = g_array_new (FALSE, FALSE, sizeof (WbCraftPart)),
-    .samples = cell->samples, .burns = cell->burns,
+    .samples = cell->samples, .burns = cell->burns, .alight = cell->alight,
   };
 }
 

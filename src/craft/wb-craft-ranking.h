@@ -55,6 +55,9 @@ GPtrArray      *wb_craft_group_dup_weights (const WbDataset *data, const WbCraft
 /* "Tern, 76 mm · Harbour mist 8 %". Caller frees. */
 char           *wb_craft_group_dup_title (const WbDataset *data, const WbCraftGroup *group);
 
+/* Samples of a combination that a recommendation asks for: the protocol's, or 3 where it states fewer or none. */
+guint           wb_craft_ranking_get_samples_wanted (const WbProtocol *protocol);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftRanking, wb_craft_ranking_free)
 
 G_END_DECLS

@@ -179,7 +179,7 @@ count_burnt (const WbDataset      *data,
   guint last = G_MAXUINT, n = 0;
 
   for (guint i = 0; i < figures->n_burns; i++)
-    if (wb_craft_burn_counts (data, &figures->burns[i]) && figures->burns[i].sample != last)
+    if (wb_craft_burn_is_done (data, &figures->burns[i]) && figures->burns[i].sample != last)
       {
         last = figures->burns[i].sample;
         n++;

@@ -77,7 +77,7 @@ order_burns (const WbDataset      *data,
       const WbCraftBurn *burn = &figures->burns[i];
       Place place = { burn->cell, wb_dataset_get_burn (data, burn->burn)->number, i };
 
-      if (wb_craft_verdict_counts (data, burn->sample, burn->cell))
+      if (!burn->alight && wb_craft_verdict_counts (data, burn->sample, burn->cell))
         g_array_append_val (places, place);
     }
   g_array_sort (places, compare_places);

@@ -3,6 +3,8 @@
 
 #include "wb-craft-verdict-private.h"
 
+#include "wb-craft-ranking.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -106,10 +108,10 @@ tell_crossings (const WbDataset     *data,
     }
 }
 
-static guint
-samples_wanted (const WbDataset *data)
+guint
+wb_craft_ranking_get_samples_wanted (const WbProtocol *protocol)
 {
-  gint64 wanted = data->protocol != NULL ? data->protocol->samples_wanted : LEAST_SAMPLES;
+  gint64 wanted = protocol != NULL ? protocol->samples_wanted : LEAST_SAMPLES;
 
   return (guint) CLAMP (wanted, LEAST_SAMPLES, 1000); /* WB_INTEGER_NONE falls to the least */
 }
@@ -134,15 +136,34 @@ must_be_read (const WbLimit *limit)
                          || limit->kind == WB_LIMIT_VESSEL || limit->kind == WB_LIMIT_BASE);
 }
 
+/* Samples of a cell that may still be burnt or were: what was set aside is no longer among them. */
+static guint
+count_poured (const WbDataset *data,
+              guint            cell)
+{
+  guint poured = 0;
+
+  for (guint i = 0; i < data->samples->len; i++)
+    poured += wb_craft_verdict_counts (data, i, cell);
+  return poured;
+}
+
 static gboolean
 tell_missing_samples (const WbDataset      *data,
                       const WbCraftFigures *figures,
                       WbCraftRanked        *ranked)
 {
-  guint wanted = samples_wanted (data);
-  guint ended = count_ended (data, figures, ranked->cell);
+  guint wanted = wb_craft_ranking_get_samples_wanted (data->protocol);
+  guint ended = count_ended (data, figures, ranked->cell), poured = count_poured (data, ranked->cell);
   gboolean missing = FALSE;
 
+  if (poured < wanted)
+    wb_craft_ranked_add_reason (ranked, "few_poured", 0,
+                                g_dngettext (GETTEXT_PACKAGE,
+                                             "%u sample was poured and counts, and a recommendation asks for %u: however it burns, more must be poured.",
+                                             "%u samples were poured and count, and a recommendation asks for %u: however they burn, more must be poured.",
+                                             poured),
+                                poured, wanted);
   if (ranked->samples < wanted)
     {
       wb_craft_ranked_add_reason (ranked, "few_samples", 0, _("Samples burnt: %u of %u."), ranked->samples, wanted);
@@ -163,7 +184,7 @@ tell_missing_limits (const WbDataset     *data,
                      const WbCraftLimits *limits,
                      WbCraftRanked       *ranked)
 {
-  guint wanted = samples_wanted (data);
+  guint wanted = wb_craft_ranking_get_samples_wanted (data->protocol);
   gboolean missing = FALSE;
 
   for (guint i = 0; i < limits->n_limits; i++)

@@ -80,6 +80,20 @@ say_thirds (const WbCraftRanked *first)
   return say_stages (stages_read (first));
 }
 
+/* What is alight has told no end yet: who counts the burns of the bench misses it among those that the answer rests on. */
+static void
+append_alight (const WbCraftGroup *group,
+               GString            *text)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    n += group->cells[i].alight;
+  if (n > 0)
+    g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " %u burn is still alight and not counted.",
+                                               " %u burns are still alight and not counted.", n), n);
+}
+
 /* A leader of a group whose others were hardly burnt leads by default. */
 static void
 append_others (const WbCraftGroup *group,
@@ -303,7 +317,8 @@ append_missing (const WbCraftRanked *first,
 
       if (!all_say (tied, reason->code))
         continue;
-      if (g_str_equal (reason->code, "not_burnt_down") || (g_str_equal (reason->code, "may_cross") && tied->len == 0))
+      if (g_str_equal (reason->code, "few_poured") || g_str_equal (reason->code, "not_burnt_down")
+          || (g_str_equal (reason->code, "may_cross") && tied->len == 0))
         g_string_append_printf (text, " %s", reason->text);
       else if (g_str_equal (reason->code, "not_near_best"))
         g_string_append_printf (text, " %s", _("To be recommended, the chance of being within 0.05 of the best must be at least 90 in 100."));
@@ -361,6 +376,7 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
     /* Translators: "3 samples and 9 burns". */
     g_string_append_printf (text, _("This rests on %s. "), basis);
   g_string_append (text, say_thirds (first));
+  append_alight (group, text);
   if (!leads)
     append_direction (group, text);
   else if (tied->len > 0)

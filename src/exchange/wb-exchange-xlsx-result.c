@@ -24,6 +24,7 @@ static const WbExchangeXlsxHead figure_heads[] = {
   { "Vessel at the end", "°C" }, { "Vessel, hottest", "°C" }, { "Base, hottest", "°C" }, { "Smoke", "0 to 2" },
   { "Soot", "0 to 4" }, { "Mushroom", "0 to 2" }, { "Hang-up at the end", "mm" }, { "Hang-up, share", "%" },
   { "Throw", "1 to 5" }, { "Room", "°C" }, { "Cure", "days" }, { "Held by an earlier ring", "1 yes" }, { "Cut short", "1 yes" },
+  { "Still alight", "1 yes" },
 };
 
 void
@@ -153,7 +154,9 @@ add_burn (WbExchangeSheet *sheet, const WbDataset *data, const WbCraftBurn *burn
   for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
     wb_exchange_sheet_add_number (sheet, figures[i]);
   wb_exchange_sheet_add_integer (sheet, burn->ring_held);
-  wb_exchange_sheet_add_integer (sheet, burn->cut_short);
+  /* nobody knows yet of one that is alight */
+  wb_exchange_sheet_add_number (sheet, burn->alight ? NAN : burn->cut_short);
+  wb_exchange_sheet_add_integer (sheet, burn->alight);
   wb_exchange_sheet_end_row (sheet);
 }
 

@@ -34,7 +34,8 @@ gboolean
 wb_plot_life_shows (const WbPlotLine  *line,
                     const WbCraftBurn *burn)
 {
-  return burn->cell == line->cell && burn->kind == WB_BURN_STANDARD && wb_plot_context_sample_counts (line->context, burn->sample)
+  /* one that is alight has neither an end nor its hottest moment yet; what it crossed is marked by the limits */
+  return burn->cell == line->cell && burn->kind == WB_BURN_STANDARD && !burn->alight && wb_plot_context_sample_counts (line->context, burn->sample)
          && burn->alight_min >= LEAST_MIN && burn->flame_max_mm > 0.0;
 }
 

@@ -76,6 +76,22 @@ look_at_burn (const WbReportTest    *test,
     }
 }
 
+static void
+say_alight (const WbReportTest *test)
+{
+  const WbCraftFigures *figures = test->answer->figures;
+  guint n = 0;
+
+  for (guint i = 0; i < figures->n_burns; i++)
+    n += figures->burns[i].alight;
+  if (n > 0)
+    /* Translators: how many burns are alight, how many there are. */
+    wb_report_test_say (test, g_dngettext (GETTEXT_PACKAGE,
+                                           "%u of the %u burns is still alight: how long it lasts and what is read at its end is not known yet, and not missing.",
+                                           "%u of the %u burns are still alight: how long they last and what is read at their end is not known yet, and not missing.",
+                                           n), n, figures->n_burns);
+}
+
 /* FALSE: there is none. */
 static gboolean
 add_burn_deviations (const WbReportTest *test)
@@ -301,7 +317,8 @@ add_missing (const WbReportTest *test)
       const WbCraftBurn *burn = &figures->burns[i];
       guint bits;
 
-      if (!is_asked (burn))
+      /* what is read at the end of a burn is not missing before it */
+      if (burn->alight || !is_asked (burn))
         continue;
       bits = wb_craft_burn_find_earlier (test->data, burn);
       n++;
@@ -354,6 +371,7 @@ wb_report_test_add_deviations (const WbReportTest *test)
       add_set_aside (test);
     }
   wb_report_document_add_heading (test->document, 2, _("Where the test left its protocol"));
+  say_alight (test);
   any = add_burn_deviations (test);
   any = add_pour_deviations (test) > 0 || any;
   any = add_amendments (test) || any;

@@ -155,6 +155,41 @@ test_highest_flame_alone (void)
   g_assert_cmpfloat (figures->burns[1].flame_max_mm, ==, 24);
 }
 
+/* Read an hour after it was lit and still burning: no end yet, nothing cut short, but the highest so far; once it is out it is all told. */
+static void
+test_alight_has_no_end (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftFigures) lit = NULL, logged = NULL, closed = NULL, out = NULL;
+  guint burn = test_craft_add_burn (data, one_sample (data)), row = test_craft_read (data, burn, 60, WB_COLUMN_FLAME_MM, 30);
+  WbBurn *record = (WbBurn *) wb_dataset_get_burn (data, burn);
+
+  test_craft_set (data, row, WB_COLUMN_DEPTH_MM, 3.5);
+  test_craft_set (data, row, WB_COLUMN_VESSEL_C, 28);
+  test_craft_set (data, row, WB_COLUMN_POOL_MM, 30);
+  logged = wb_craft_figures_new (data);
+  g_assert_false (logged->burns[0].alight);
+  g_assert_true (logged->burns[0].cut_short);
+  g_assert_cmpfloat (logged->burns[0].depth_mm, ==, 3.5);
+  record->session = 1;
+  lit = wb_craft_figures_new (data);
+  g_assert_true (lit->burns[0].alight);
+  g_assert_false (lit->burns[0].cut_short);
+  g_assert_true (isnan (lit->burns[0].depth_mm) && isnan (lit->burns[0].flame_mm) && isnan (lit->burns[0].vessel_c)
+                 && isnan (lit->burns[0].pool_mm));
+  g_assert_cmpfloat (lit->burns[0].flame_max_mm, ==, 30);
+  g_assert_cmpfloat (lit->burns[0].vessel_max_c, ==, 28);
+  data->experiment->closed = TRUE;
+  closed = wb_craft_figures_new (data);
+  g_assert_false (closed->burns[0].alight);
+  data->experiment->closed = FALSE;
+  test_craft_read (data, burn, 61, WB_COLUMN_EVENT, WB_EVENT_SNUFFED);
+  out = wb_craft_figures_new (data);
+  g_assert_false (out->burns[0].alight);
+  g_assert_true (out->burns[0].cut_short);
+  g_assert_cmpfloat (out->burns[0].depth_mm, ==, 3.5);
+}
+
 static void
 test_end_of_the_burn (void)
 {
@@ -336,6 +371,7 @@ main (int   argc,
   g_test_add_func ("/craft/figures/a-first-burn-cut-short-holds-the-next", test_first_burn_cut_short_holds_the_next);
   g_test_add_func ("/craft/figures/short-burns-alike-are-not-held", test_short_burns_alike_are_not_held);
   g_test_add_func ("/craft/figures/full-burns-alike-are-not-held", test_full_burns_alike_are_not_held);
+  g_test_add_func ("/craft/figures/a-burn-that-is-alight-has-no-end", test_alight_has_no_end);
   g_test_add_func ("/craft/figures/nothing-read-gives-nothing", test_nothing_read);
   g_test_add_func ("/craft/figures/an-experiment-has-a-state", test_states);
   return g_test_run ();

@@ -229,6 +229,7 @@ test_alight (void)
 {
   g_autoptr (WbDataset) data = test_craft_data_new ();
   guint cell = test_craft_add_cell (data, "Tern", 70, "Sedge", "S-3", 3, 0), sample = add_candle (data, cell, "S3-1"), burn;
+  g_autofree char *words = NULL;
   WbCraftLifetime life;
 
   burn = test_craft_add_burn (data, sample);
@@ -239,6 +240,9 @@ test_alight (void)
   g_assert_cmpfloat_with_epsilon (life.grams_left, 155, 1e-9);
   g_assert_cmpfloat (life.burns_left, ==, 8);
   g_assert_false (life.ended);
+  words = wb_craft_lifetime_dup_words (&life, FALSE);
+  g_assert_true (g_str_has_prefix (words, "About 9 burns of 4\u00a0h until"));
+  g_assert_true (g_str_has_suffix (words, ". One of them is alight now."));
 }
 
 /* At its end, set aside or kept: none is left. One that is not, and seems to be used up by its clock alone, is lit once more. */

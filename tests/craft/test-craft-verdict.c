@@ -80,9 +80,15 @@ test_what_is_missing_is_said (void)
     {
       WbDataset *data = test_craft_data_new ();
       g_autoptr (WbCraftAnswer) answer = NULL;
+      g_autofree char *sureness = NULL;
       const WbCraftRanked *right;
+      guint alight, done;
 
       test_craft_add_wicks (data, strength, 2, i == 0 ? 2 : 3, 0, 0.6);
+      done = data->burns->len;
+      alight = test_craft_add_burn (data, data->samples->len - 1);
+      ((WbBurn *) wb_dataset_get_burn (data, alight))->session = 1;
+      test_craft_read (data, alight, 60, WB_COLUMN_FLAME_MM, 20);
       if (i == 1)
         for (guint row = 0; row < wb_readings_get_length (data->readings); row++)
           wb_readings_set (data->readings, row, WB_COLUMN_VESSEL_C, NAN);
@@ -90,6 +96,14 @@ test_what_is_missing_is_said (void)
       right = test_craft_find_ranked (answer, 1);
       g_assert_cmpint (right->verdict, ==, WB_CRAFT_VERDICT_CANDIDATE);
       g_assert_true (test_craft_has_reason (right, i == 0 ? "few_samples" : "limit_not_tested"));
+      /* two poured are never three, however they burn; and what is alight is no burn yet */
+      g_assert_cmpint (test_craft_has_reason (right, "few_poured"), ==, i == 0);
+      g_assert_cmpuint (right->alight, ==, 1);
+      g_assert_cmpuint (right->burns + test_craft_find_ranked (answer, 0)->burns, ==, done);
+      sureness = wb_craft_group_dup_sureness (data, &answer->ranking->groups[0]);
+      g_test_message ("%s", sureness);
+      g_assert_nonnull (strstr (sureness, " 1 burn is still alight and not counted."));
+      g_assert_cmpint (strstr (sureness, "2 samples were poured and count, and a recommendation asks for 3") != NULL, ==, i == 0);
       /* unscented: no throw is missed */
       g_assert_cmpint (test_craft_has_reason (right, "figure_not_read"), ==, i == 1);
     }
