@@ -7,6 +7,8 @@
 #include "wb-app-answers.h"
 #include "wb-exchange-json-rank.h"
 
+#include <math.h>
+
 /* Below it the column adds up to 1 as well as rounded figures do. */
 #define NONE_TOLD 0.01
 
@@ -43,6 +45,15 @@ dup_name (const WbDataset    *data,
   return group->by_vessel && group->by_scent ? wb_dataset_dup_wick_name (data, cell) : wb_dataset_dup_cell_name (data, cell);
 }
 
+static char *
+dup_crossing (const WbCraftRanked *ranked)
+{
+  g_autofree char *chance = wb_commands_dup_chance (ranked->p_cross);
+  char *told = wb_craft_ranked_dup_crossing (ranked, isnan (ranked->p_cross) ? NULL : chance);
+
+  return told != NULL ? told : g_steal_pointer (&chance);
+}
+
 static void
 add_ranked (WbCommandsTable     *table,
             const WbDataset     *data,
@@ -54,7 +65,7 @@ add_ranked (WbCommandsTable     *table,
   wb_commands_table_take (table, wb_commands_dup_interval (ranked->score.value, ranked->score.low, ranked->score.high, 2));
   wb_commands_table_take (table, wb_commands_dup_chance (ranked->p_best));
   wb_commands_table_take (table, wb_commands_dup_chance (ranked->p_near));
-  wb_commands_table_take (table, wb_commands_dup_chance (ranked->p_cross));
+  wb_commands_table_take (table, dup_crossing (ranked));
   wb_commands_table_take (table, g_strdup_printf ("%u", ranked->samples));
   wb_commands_table_take (table, g_strdup_printf ("%u", ranked->burns));
   wb_commands_table_add (table, wb_craft_verdict_get_label (ranked->verdict));

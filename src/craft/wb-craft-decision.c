@@ -5,6 +5,7 @@
 
 #include "wb-craft-decision.h"
 #include "wb-craft-lot-part.h"
+#include "wb-craft-ranking.h"
 #include "wb-craft-recipe.h"
 #include "wb-craft-verdict-private.h"
 #include "wb-craft-words-private.h"
@@ -173,7 +174,7 @@ static void
 say_chances (GString             *text,
              const WbCraftRanked *ranked)
 {
-  g_autofree char *score = NULL, *low = NULL, *high = NULL, *best = NULL, *near_best = NULL, *crossing = NULL;
+  g_autofree char *score = NULL, *low = NULL, *high = NULL, *best = NULL, *near_best = NULL, *crossing = NULL, *told = NULL;
 
   wb_craft_decision_say (text, _("Verdict: %s."), wb_craft_verdict_get_label (ranked->verdict));
   if (isnan (ranked->score.value) || isnan (ranked->p_best))
@@ -189,9 +190,11 @@ say_chances (GString             *text,
     wb_craft_decision_say (text, _("It scores %s of 1."), score);
   best = wb_craft_dup_chance (ranked->p_best);
   near_best = wb_craft_dup_chance (ranked->p_near);
-  crossing = wb_craft_dup_chance (ranked->p_cross);
+  crossing = isnan (ranked->p_cross) ? NULL : wb_craft_dup_chance (ranked->p_cross);
   wb_craft_decision_say (text, _("Chance that it is the best of those compared: %s; that it is within 0.05 of the best: %s."), best, near_best);
-  wb_craft_decision_say (text, _("Chance that the next candle crosses a limit in its burns: %s."), crossing);
+  told = wb_craft_ranked_dup_crossing (ranked, crossing);
+  if (told != NULL)
+    wb_craft_decision_say (text, _("Chance that the next candle crosses a limit in its burns: %s."), told);
 }
 
 static char *

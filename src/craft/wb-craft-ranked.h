@@ -60,6 +60,8 @@ typedef struct
   guint           rank;         /* from 1 */
   WbCraftInterval score;        /* the recipe's expected score, 0 to 1 */
   WbCraftInterval next_candle;
+  gboolean        crossed;        /* a candle of it was read over a limit: whatever p_cross is */
+  gboolean        cross_part;     /* not every third, or not every limit, was read: p_cross covers only what was */
   double          p_best, p_near, p_cross, expected_loss; /* NAN where it was never burnt */
   double          loss_high;    /* score lost against the best that is passed in one draw of twenty only; NAN as above */
   double          p_best_error, p_near_error, p_cross_error; /* Monte Carlo standard errors of the chances */

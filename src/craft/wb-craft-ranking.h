@@ -55,6 +55,11 @@ GPtrArray      *wb_craft_group_dup_weights (const WbDataset *data, const WbCraft
 /* "Tern, 76 mm · Harbour mist 8 %". Caller frees. */
 char           *wb_craft_group_dup_title (const WbDataset *data, const WbCraftGroup *group);
 
+/*
+ * Its chance of crossing a limit, told by `chance` as who prints it writes one (NULL: there is none), behind what was seen to
+ * happen, and with what it covers: "crossed; < 1 % (of what was read)". Translated; caller frees.
+ */
+char           *wb_craft_ranked_dup_crossing (const WbCraftRanked *ranked, const char *chance);
 /* Samples of a combination that a recommendation asks for: the protocol's, or 3 where it states fewer or none. */
 guint           wb_craft_ranking_get_samples_wanted (const WbProtocol *protocol);
 

@@ -347,6 +347,34 @@ tell_too_little (const WbCraftCell *cell,
   return FALSE;
 }
 
+char *
+wb_craft_ranked_dup_crossing (const WbCraftRanked *ranked,
+                              const char          *chance)
+{
+  g_autofree char *covered = NULL;
+
+  g_return_val_if_fail (ranked != NULL, NULL);
+
+  if (chance != NULL)
+    /* Translators: the chance that a candle crosses a limit. */
+    covered = ranked->cross_part ? g_strdup_printf (_("%s (of what was read)"), chance) : g_strdup (chance);
+  if (!ranked->crossed)
+    return g_steal_pointer (&covered);
+  /* Translators: a limit was crossed; the chance that the next candle crosses one. */
+  return covered != NULL ? g_strdup_printf (_("crossed; %s"), covered) : g_strdup (_("crossed"));
+}
+
+static gboolean
+every_limit_read (const WbDataset     *data,
+                  const WbCraftLimits *limits,
+                  guint                cell)
+{
+  for (guint i = 0; i < limits->n_limits; i++)
+    if (must_be_read (g_ptr_array_index (data->limits, i)) && wb_craft_limits_get (limits, cell, i)->samples_read == 0)
+      return FALSE;
+  return TRUE;
+}
+
 void
 wb_craft_verdict_judge (const WbDataset        *data,
                         const WbCraftFigures   *figures,
@@ -357,6 +385,8 @@ wb_craft_verdict_judge (const WbDataset        *data,
   const WbCraftCell *cell = &estimates->cells[ranked->cell];
   gboolean missing = FALSE, went_out;
 
+  ranked->crossed = wb_craft_verdict_has_crossed (limits, ranked->cell);
+  ranked->cross_part = !every_stage_read (estimates, ranked) || !every_limit_read (data, limits, ranked->cell);
   tell_crossings (data, limits, ranked);
   went_out = wb_craft_verdict_tell_went_out (data, figures, ranked);
   if (wb_craft_verdict_has_crossed (limits, ranked->cell))

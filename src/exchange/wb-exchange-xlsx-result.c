@@ -13,7 +13,7 @@ static const WbExchangeXlsxHead cell_heads[] = {
 static const WbExchangeXlsxHead ranking_heads[] = {
   { "Group", "" }, { "Rank", "" }, { "Score", "0 to 1" }, { "Score, low", "90 %" }, { "Score, high", "90 %" },
   { "Next candle", "0 to 1" }, { "Next candle, low", "90 %" }, { "Next candle, high", "90 %" }, { "Chance of being best", "0 to 1" },
-  { "Chance of being near the best", "0 to 1" }, { "Chance of crossing a limit", "0 to 1" }, { "Expected loss", "0 to 1" },
+  { "Chance of being near the best", "0 to 1" }, { "Crossed a limit", "1 yes" }, { "Chance of crossing a limit", "0 to 1" }, { "Expected loss", "0 to 1" },
   { "Verdict", "" }, { "Samples", "" }, { "Burns", "" }, { "Reasons", "" },
 };
 
@@ -111,6 +111,7 @@ add_ranked (WbExchangeSheet *sheet, const WbDataset *data, const WbCraftRanked *
   add_interval (sheet, ranked->next_candle);
   wb_exchange_sheet_add_number (sheet, ranked->p_best);
   wb_exchange_sheet_add_number (sheet, ranked->p_near);
+  wb_exchange_sheet_add_integer (sheet, ranked->crossed);
   wb_exchange_sheet_add_number (sheet, ranked->p_cross);
   wb_exchange_sheet_add_number (sheet, ranked->expected_loss);
   wb_exchange_sheet_add_text (sheet, wb_craft_verdict_get_key (ranked->verdict));

@@ -28,7 +28,10 @@ add_table (const WbReportTest *test,
       gboolean scored = isfinite (ranked->score.value);
       g_autofree char *best = wb_report_dup_chance (scored ? ranked->p_best : NAN);
       g_autofree char *near_best = wb_report_dup_chance (scored ? ranked->p_near : NAN);
-      g_autofree char *cross = wb_report_dup_chance (scored ? ranked->p_cross : NAN);
+      gboolean chanced = scored && isfinite (ranked->p_cross);
+      g_autofree char *chance = chanced ? wb_report_dup_chance (ranked->p_cross) : NULL;
+      g_autofree char *told = wb_craft_ranked_dup_crossing (ranked, chance);
+      g_autofree char *cross = told != NULL ? g_steal_pointer (&told) : wb_report_dup_chance (NAN);
       g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
       const char *cells[] = { rank, cell, score, best, near_best, cross, burnt, wb_craft_verdict_get_label (ranked->verdict) };
 

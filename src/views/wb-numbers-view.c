@@ -144,6 +144,15 @@ dup_chance (double p,
   return of_draws != NULL ? g_strdup_printf (_("%s %% ± %s"), value, of_draws) : g_strdup_printf (_("%s %%"), value);
 }
 
+static char *
+dup_crossing (const WbCraftRanked *ranked)
+{
+  g_autofree char *chance = isfinite (ranked->p_cross) ? dup_chance (ranked->p_cross, ranked->p_cross_error) : NULL;
+  char *told = wb_craft_ranked_dup_crossing (ranked, chance);
+
+  return told != NULL ? told : g_strdup ("–");
+}
+
 /* ---- Sections ---- */
 
 static void
@@ -170,7 +179,7 @@ add_scores (WbNumbersView      *self,
       g_ptr_array_add (cells, dup_interval (WB_FIGURE_SCORE, ranked->next_candle, FALSE));
       g_ptr_array_add (cells, dup_chance (ranked->p_best, ranked->p_best_error));
       g_ptr_array_add (cells, dup_chance (ranked->p_near, ranked->p_near_error));
-      g_ptr_array_add (cells, dup_chance (ranked->p_cross, ranked->p_cross_error));
+      g_ptr_array_add (cells, dup_crossing (ranked));
       g_ptr_array_add (cells, isfinite (ranked->expected_loss) ? wb_number_format (ranked->expected_loss, 3, NULL) : g_strdup ("–"));
       g_ptr_array_add (cells, g_strdup_printf ("%s\n%s", samples, burns));
       add_row (table, cells);

@@ -104,9 +104,39 @@ test_what_is_missing_is_said (void)
       g_test_message ("%s", sureness);
       g_assert_nonnull (strstr (sureness, " 1 burn is still alight and not counted."));
       g_assert_cmpint (strstr (sureness, "2 samples were poured and count, and a recommendation asks for 3") != NULL, ==, i == 0);
+      g_assert_cmpint (right->cross_part, ==, i == 1);
+      g_assert_false (right->crossed);
       /* unscented: no throw is missed */
       g_assert_cmpint (test_craft_has_reason (right, "figure_not_read"), ==, i == 1);
     }
+}
+
+/* A limit that was crossed stands before any chance, however small the draws find it; and a chance says what it covers. */
+static void
+test_crossed_comes_first (void)
+{
+  static const struct { gboolean crossed, part; const char *chance, *told; } cases[] = {
+    { FALSE, FALSE, "1 %", "1 %" }, { FALSE, TRUE, "1 %", "1 % (of what was read)" }, { TRUE, FALSE, "1 %", "crossed; 1 %" },
+    { TRUE, TRUE, "1 %", "crossed; 1 % (of what was read)" }, { TRUE, TRUE, NULL, "crossed" }, { FALSE, TRUE, NULL, NULL },
+  };
+  const double strength[] = { 3.4, 4.4 };
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  WbDataset *data = test_craft_data_new ();
+  guint over;
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbCraftRanked ranked = { .crossed = cases[i].crossed, .cross_part = cases[i].part };
+      g_autofree char *told = wb_craft_ranked_dup_crossing (&ranked, cases[i].chance);
+
+      g_assert_cmpstr (told, ==, cases[i].told);
+    }
+  test_craft_add_wicks (data, strength, 2, 3, 0, 0.6);
+  over = test_craft_add_burn (data, data->samples->len - 1);
+  test_craft_read (data, over, 60, WB_COLUMN_FLAME_MM, 90);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  g_assert_true (test_craft_find_ranked (answer, 1)->crossed);
+  g_assert_false (test_craft_find_ranked (answer, 0)->crossed);
 }
 
 /* No tare, no fill, no height: with the end of life and the masses on the record a candle still tells its thirds. */
@@ -456,6 +486,7 @@ main (int   argc,
   g_test_add_func ("/craft/verdict/burnt-down-and-right-is-recommended", test_burnt_down_is_recommended);
   g_test_add_func ("/craft/verdict/a-flame-that-went-out-is-told-and-recommends-nothing", test_went_out);
   g_test_add_func ("/craft/verdict/what-is-missing-is-said", test_what_is_missing_is_said);
+  g_test_add_func ("/craft/verdict/a-crossed-limit-comes-before-its-chance", test_crossed_comes_first);
   g_test_add_func ("/craft/verdict/a-life-tells-its-thirds-without-a-fill", test_without_a_fill);
   g_test_add_func ("/craft/verdict/three-samples-at-least", test_three_samples_at_least);
   g_test_add_func ("/craft/verdict/a-crossed-limit-fails-the-cell", test_a_crossed_limit_fails_the_cell);
