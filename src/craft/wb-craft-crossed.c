@@ -46,6 +46,40 @@ dup_text (const WbDataset *data,
   return wb_craft_limit_dup_text (data, &crossing);
 }
 
+static gboolean
+is_crack (const WbDataset *data,
+          guint            row)
+{
+  return wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_VESSEL_CRACK;
+}
+
+/* No limit tells it, and so none that the same reading crosses may stand before it. */
+static gboolean
+is_crack_off (const WbDataset *data)
+{
+  for (guint i = 0; i < data->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (data->limits, i);
+
+      if (limit->kind == WB_LIMIT_VESSEL_CRACK && !limit->off)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+add_crack (GPtrArray       *all,
+           const WbDataset *data,
+           guint            sample,
+           guint            burn,
+           gint64           source)
+{
+  add (all, sample, burn, source, FALSE, G_MAXUINT,
+       /* Translators: number of the burn; code of the sample */
+       g_strdup_printf (_("the vessel cracked in burn %d of sample %s"), (int) wb_dataset_get_burn (data, burn)->number,
+                        wb_dataset_get_sample (data, sample)->code));
+}
+
 static void
 look_at_row (GPtrArray       *all,
              const WbDataset *data,
@@ -55,8 +89,9 @@ look_at_row (GPtrArray       *all,
 {
   double values[WB_N_COLUMNS], minute = wb_readings_get_elapsed_min (data->readings, row);
   gint64 id = wb_readings_get_id (data->readings, row);
+  gboolean crack = is_crack (data, row), first = crack && is_crack_off (data);
 
-  for (guint i = 0; i < data->limits->len; i++)
+  for (guint i = 0; i < data->limits->len && !first; i++)
     {
       const WbLimit *limit = g_ptr_array_index (data->limits, i);
 
@@ -66,11 +101,8 @@ look_at_row (GPtrArray       *all,
       add (all, sample, burn, id, FALSE, i, dup_text (data, i, sample, burn, wb_craft_limit_value (limit, values), minute, FALSE));
       return;
     }
-  if (wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_VESSEL_CRACK)
-    add (all, sample, burn, id, FALSE, G_MAXUINT,
-         /* Translators: number of the burn; code of the sample */
-         g_strdup_printf (_("the vessel cracked in burn %d of sample %s"), (int) wb_dataset_get_burn (data, burn)->number,
-                          wb_dataset_get_sample (data, sample)->code));
+  if (crack)
+    add_crack (all, data, sample, burn, id);
 }
 
 static void

@@ -21,7 +21,7 @@ typedef struct
   char    *text;    /* translated: "flame height 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm" */
 } WbCraftCrossed;
 
-/* Of all samples of the cell, in order of sample, burn and minute; of several limits of one reading the first. Caller frees. */
+/* Of all samples of the cell, in order of sample, burn and minute; of several of one reading a crack that no limit tells, else the first. Caller frees. */
 GPtrArray *wb_craft_crossed_new (const WbDataset *data, guint cell);
 
 G_END_DECLS

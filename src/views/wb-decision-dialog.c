@@ -52,6 +52,7 @@ struct _WbDecisionDialog
   gint64              experiment;
   gint64              cell;     /* of the vessel and scent to begin with; 0: the first undecided */
   gint64              shown;    /* the combination that is in the form; 0: none */
+  gboolean            asked_anew; /* the answer, since a draft was stale */
   gboolean            filling;
   gboolean            saving;
 };
@@ -84,7 +85,8 @@ update (WbDecisionDialog *self)
                           && !wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)));
   wb_grey_set (self->sign, wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)) ? _("The notebook can be read only")
                            : self->saving ? _("It is being saved")
-                           : get_proposal (self) == NULL ? _("The recipes are being read") : NULL);
+                           : get_proposal (self) != NULL ? NULL
+                           : self->job != NULL || self->reading != NULL ? _("The recipes are being read") : _("There is no recipe to sign"));
 }
 
 /* ---- What stands first ---- */
@@ -273,6 +275,24 @@ stop_reading (WbDecisionDialog *self)
   g_clear_object (&self->reading);
 }
 
+/* Nothing that can be signed: what was typed is kept for when there is again. */
+static void
+clear_draft (WbDecisionDialog *self)
+{
+  stop_reading (self);
+  keep_typed (self);
+  self->shown = 0;
+  g_clear_pointer (&self->draft, wb_app_decision_draft_free);
+  gtk_widget_set_visible (GTK_WIDGET (self->form), FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->recipe_text), FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->crossed), FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->against), FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->finish), FALSE);
+  update (self);
+}
+
+static void ask_answer (WbDecisionDialog *self);
+
 static void
 on_draft_cb (GObject      *source,
              GAsyncResult *result,
@@ -288,9 +308,20 @@ on_draft_cb (GObject      *source,
   g_clear_object (&self->reading);
   if (draft == NULL)
     {
+      clear_draft (self);
       wb_problem_tell_error (self->problem, error);
       return;
     }
+  /* once: where the next is as old, what came in is about to be told by the answers */
+  if (draft->stale && !self->asked_anew)
+    {
+      self->asked_anew = TRUE;
+      ask_answer (self);
+      return;
+    }
+  self->asked_anew = draft->stale;
+  if (draft->stale)
+    gtk_widget_set_visible (self->stale, TRUE);
   wb_app_decision_draft_free (self->draft);
   self->draft = g_steal_pointer (&draft);
   fill_recipes (self);
@@ -344,6 +375,8 @@ show_answer (WbDecisionDialog *self)
   gtk_window_set_title (GTK_WINDOW (self), heading);
   if (ranking->n_groups == 0)
     {
+      clear_draft (self);
+      gtk_widget_set_visible (self->choices, FALSE);
       gtk_label_set_text (self->answer_text, _("There is nothing to decide: no combination was planned."));
       return;
     }
@@ -386,11 +419,13 @@ on_answer_cb (GObject      *source,
   wb_job_bar_set_job (self->job_bar, NULL, NULL);
   if (answer == NULL)
     {
+      clear_draft (self);
       wb_problem_tell_error (self->problem, error);
       return;
     }
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
   self->answer = g_steal_pointer (&answer);
+  gtk_widget_set_visible (self->stale, FALSE);
   show_answer (self);
 }
 
@@ -412,7 +447,7 @@ on_stale_cb (WbAppAnswers     *answers,
 {
   if (experiment != self->experiment || self->saving)
     return;
-  if (self->draft != NULL && has_typed (self))
+  if (self->draft != NULL && !self->draft->stale && has_typed (self))
     gtk_widget_set_visible (self->stale, TRUE);
   else
     ask_answer (self);

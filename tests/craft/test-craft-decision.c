@@ -272,6 +272,24 @@ test_crossings (void)
   wb_dataset_free (data);
 }
 
+/* The wall was hot when it cracked: that the crack's own limit is off hides it behind no other. */
+static void
+test_hot_crack (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  guint cell = test_craft_add_cell (data, "Hob", 76.2, "Brosk", "B4", 4, 8), burn = test_craft_add_burn (data, test_craft_add_sample (data, cell, "T1"));
+  g_autoptr (GPtrArray) all = NULL;
+
+  test_craft_read (data, burn, 180, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
+  wb_readings_set (data->readings, 0, WB_COLUMN_VESSEL_C, 95);
+  for (guint i = 0; i < data->limits->len; i++)
+    ((WbLimit *) g_ptr_array_index (data->limits, i))->off = ((WbLimit *) g_ptr_array_index (data->limits, i))->kind == WB_LIMIT_VESSEL_CRACK;
+  all = wb_craft_crossed_new (data, cell);
+  g_assert_cmpuint (all->len, ==, 1);
+  assert_has (((const WbCraftCrossed *) all->pdata[0])->text, "the vessel cracked in burn 1 of sample T1");
+  wb_dataset_free (data);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -286,5 +304,6 @@ main (int   argc,
   g_test_add_func ("/craft/decision/an-experiment-may-be-rejected-as-a-whole", test_all_rejected);
   g_test_add_func ("/craft/decision/each-vessel-and-scent-waits-for-its-own", test_undecided);
   g_test_add_func ("/craft/decision/crossings-of-a-recipe-are-found", test_crossings);
+  g_test_add_func ("/craft/decision/a-crack-is-found-behind-no-other-limit", test_hot_crack);
   return g_test_run ();
 }
