@@ -219,8 +219,8 @@ test_results (void)
   assert_cell (ranking, "L1", "\"Rank");
   assert_cell (ranking, "L2", "1");
   assert_cell (ranking, "L3", "2");
-  assert_cell (ranking, "AA1", "\"Invented data");
-  assert_cell (ranking, "AA2", "\"invented data");
+  assert_cell (ranking, "AB1", "\"Invented data");
+  assert_cell (ranking, "AB2", "\"invented data");
   g_assert_cmpuint (figures->rows, ==, 5);
   assert_cell (figures, "K2", "\"A-1");
   assert_cell (figures, "R1", "\"Pool at the end (mm)");
