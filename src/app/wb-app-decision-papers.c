@@ -251,7 +251,8 @@ make (const Request       *request,
   WbCraftBatchLine line;
   WbCraftBatchInput input = make_input (pour, &recipe, &line, oils);
 
-  recipe.stands = wb_craft_touched_get_standing (touched->changes, touched->decision) == WB_CRAFT_STANDING_STANDS;
+  recipe.standing = wb_craft_touched_get_standing (touched->changes, touched->decision);
+  recipe.changes = touched->changes;
   recipe.state = state;
   wb_report_options_init (&options, data->notebook);
   if (request->paper >= 0)

@@ -9,6 +9,7 @@
 #include "wb-app-reader-private.h"
 #include "wb-app-save-task-private.h"
 #include "wb-app-stamp-private.h"
+#include "wb-app-touched-private.h"
 #include "wb-clock.h"
 #include "wb-craft-recipe.h"
 #include "wb-store-records.h"
@@ -105,6 +106,35 @@ read_entry (WbStore            *store,
   return TRUE;
 }
 
+/* One recipe's proposal with what the answer does not know: crossings elsewhere, and lots that were not burnt. */
+static gboolean
+read_proposal (WbStore            *store,
+               const Question     *question,
+               GHashTable         *stamps,
+               WbAppBenchLoad     *own,
+               guint               index,
+               WbAppDecisionDraft *self,
+               GError            **error)
+{
+  const WbDataset *data = question->answer->data;
+  gint64 cell = wb_dataset_get_cell (data, question->answer->ranking->groups[question->group].cells[index].cell)->record.id;
+  gint64 earlier = self->earlier->len > 0 ? ((const WbRecord *) g_ptr_array_index (self->earlier, 0))->id : 0;
+  guint known = wb_app_lot_find_cell (own->data, cell);
+  g_autoptr (GPtrArray) elsewhere = read_elsewhere (store, question, stamps, own, cell, error);
+  g_autoptr (GPtrArray) lots = NULL;
+  WbCraftDecision *proposal;
+
+  if (elsewhere == NULL)
+    return FALSE;
+  if (known != G_MAXUINT && (lots = wb_app_touched_read_not_burnt (store, own, known, earlier, error)) == NULL)
+    return FALSE;
+  proposal = wb_craft_decision_new (question->answer, question->group, index, elsewhere);
+  g_ptr_array_add (self->proposals, proposal);
+  if (lots != NULL)
+    wb_craft_decision_take_lots (proposal, data, lots);
+  return TRUE;
+}
+
 static gpointer
 read_draft (WbStore      *store,
             gpointer      data,
@@ -129,17 +159,9 @@ read_draft (WbStore      *store,
   own = wb_app_loads_get (question->loads, store, experiment, wb_app_stamp_find (stamps, experiment), error);
   if (own == NULL)
     return NULL;
+  take_decisions (self, own);
   for (guint i = 0; read && i < group->n_cells; i++)
-    {
-      gint64 cell = wb_dataset_get_cell (question->answer->data, group->cells[i].cell)->record.id;
-      g_autoptr (GPtrArray) elsewhere = read_elsewhere (store, question, stamps, own, cell, error);
-
-      read = elsewhere != NULL;
-      if (read)
-        g_ptr_array_add (self->proposals, wb_craft_decision_new (question->answer, question->group, i, elsewhere));
-    }
-  if (read)
-    take_decisions (self, own);
+    read = read_proposal (store, question, stamps, own, i, self, error);
   self->stale = own->data->last_entry != question->answer->data->last_entry;
   wb_app_bench_load_unref (own);
   return read ? g_steal_pointer (&self) : NULL;

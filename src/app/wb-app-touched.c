@@ -234,6 +234,30 @@ add_recipe (WbStore      *store,
   return TRUE;
 }
 
+/* The lots of the materials on the shelf, and the reasons that were given. */
+static gboolean
+add_lots (WbStore      *store,
+          WbCraftShelf *shelf,
+          GError      **error)
+{
+  g_autoptr (GPtrArray) lots = wb_store_list (store, &wb_lot_type, NULL, 0, error);
+  GPtrArray *confirmations;
+
+  for (guint i = 0; lots != NULL && i < lots->len; i++)
+    {
+      const WbLot *lot = g_ptr_array_index (lots, i);
+
+      if (has_versions (shelf->materials, lot->material) && !add_history (store, shelf->lots, &wb_lot_type, lot->record.id, error))
+        return FALSE;
+    }
+  confirmations = lots != NULL ? wb_store_list (store, &wb_confirmation_type, NULL, 0, error) : NULL;
+  if (confirmations == NULL)
+    return FALSE;
+  g_ptr_array_unref (shelf->confirmations);
+  shelf->confirmations = confirmations;
+  return TRUE;
+}
+
 static WbCraftShelf *
 read_shelf (WbStore      *store,
             WbAppLoads   *loads,
@@ -242,7 +266,6 @@ read_shelf (WbStore      *store,
 {
   g_autoptr (WbCraftShelf) shelf = wb_craft_shelf_new ();
   g_autoptr (GHashTable) stamps = all->len > 0 ? wb_app_stamp_list (store, error) : NULL;
-  g_autoptr (GPtrArray) lots = NULL;
 
   for (guint i = 0; i < all->len; i++)
     {
@@ -253,22 +276,26 @@ read_shelf (WbStore      *store,
                                    find_known_entry (item->decision, item->signed_entry), NULL, shelf->crossed, error))
         return NULL;
     }
-  lots = wb_store_list (store, &wb_lot_type, NULL, 0, error);
-  for (guint i = 0; lots != NULL && i < lots->len; i++)
-    {
-      const WbLot *lot = g_ptr_array_index (lots, i);
+  return add_lots (store, shelf, error) ? g_steal_pointer (&shelf) : NULL;
+}
 
-      if (has_versions (shelf->materials, lot->material) && !add_history (store, shelf->lots, &wb_lot_type, lot->record.id, error))
-        return NULL;
-    }
-  if (lots == NULL)
+GPtrArray *
+wb_app_touched_read_not_burnt (WbStore        *store,
+                               WbAppBenchLoad *load,
+                               guint           cell,
+                               gint64          decision,
+                               GError        **error)
+{
+  g_autoptr (WbCraftShelf) shelf = wb_craft_shelf_new ();
+  g_autoptr (WbRecord) record = wb_record_new (&wb_decision_type);
+  WbDecision *unsigned_yet = (WbDecision *) (gpointer) record;
+  Signed item = { load, unsigned_yet, cell, G_MAXINT64 };
+
+  record->id = decision;
+  unsigned_yet->cell = wb_dataset_get_cell (load->data, cell)->record.id;
+  if (!add_recipe (store, shelf, &item, error) || !add_lots (store, shelf, error))
     return NULL;
-  g_ptr_array_unref (shelf->confirmations);
-  shelf->confirmations = wb_store_list (store, &wb_confirmation_type, NULL, 0, error);
-  if (shelf->confirmations != NULL)
-    return g_steal_pointer (&shelf);
-  shelf->confirmations = g_ptr_array_new ();
-  return NULL;
+  return wb_craft_touched_new (load->data, unsigned_yet, item.signed_entry, shelf);
 }
 
 static WbAppTouched *

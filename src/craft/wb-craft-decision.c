@@ -385,6 +385,7 @@ wb_craft_decision_free (WbCraftDecision *self)
   g_free (self->rests_on);
   g_free (self->not_tested);
   g_free (self->holds_until);
+  g_ptr_array_unref (self->not_burnt);
   g_ptr_array_unref (self->crossed);
   g_ptr_array_unref (self->against);
   g_free (self);
@@ -422,6 +423,7 @@ tell (Telling         *telling,
   self->verdict = WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
   self->recipe = dup_recipe (telling->data, self->cell);
   self->conditions = wb_craft_decision_dup_conditions (telling->data, self->cell, &telling->survey);
+  self->not_burnt = g_ptr_array_new_with_free_func (g_free);
   self->crossed = g_ptr_array_new_with_free_func (g_free);
   self->against = g_ptr_array_new_with_free_func (g_free);
   if (telling->ranked != NULL)

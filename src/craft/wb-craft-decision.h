@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-craft-answer.h"
+#include "wb-craft-touched.h"
 
 G_BEGIN_DECLS
 
@@ -21,6 +22,7 @@ typedef struct
   char          *rests_on;
   char          *not_tested;
   char          *holds_until;
+  GPtrArray     *not_burnt;   /* char *: each lot in the notebook that this would not cover, a sentence; stands before all else */
   GPtrArray     *crossed;     /* char *: each crossing known of the recipe, a sentence; stands before all else */
   GPtrArray     *against;     /* char *: what else keeps it from being recommended */
 } WbCraftDecision;
@@ -30,6 +32,11 @@ typedef struct
  * in other experiments; may be NULL. Caller frees.
  */
 WbCraftDecision *wb_craft_decision_new  (const WbCraftAnswer *answer, guint group, guint index, const GPtrArray *elsewhere);
+/*
+ * Takes up the lots that were not burnt: says each, counts it among what was not tested, and begins what it holds until with the lots that
+ * it holds for. changes: WbCraftTouched of a decision for that combination; what is not of a lot is passed over.
+ */
+void             wb_craft_decision_take_lots (WbCraftDecision *self, const WbDataset *data, const GPtrArray *changes);
 /* NULL is let pass. */
 void             wb_craft_decision_free (WbCraftDecision *self);
 /*

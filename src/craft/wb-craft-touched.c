@@ -67,6 +67,8 @@ touched_free (gpointer data)
   g_free (self->what);
   g_free (self->text);
   g_free (self->why);
+  g_free (self->lot);
+  g_free (self->burnt);
   g_free (self);
 }
 
@@ -203,7 +205,7 @@ dup_differences (gconstpointer then,
 
 /* ---- What came of it ---- */
 
-static void
+static WbCraftTouched *
 add (Search            *search,
      WbCraftTouchedKind kind,
      gint64             changed,
@@ -233,6 +235,7 @@ add (Search            *search,
       touched->why = g_strdup (confirmation->why);
     }
   g_ptr_array_add (search->touched, touched);
+  return touched;
 }
 
 /* ---- Crossings ---- */
@@ -253,6 +256,41 @@ look_at_crossed (Search                    *search,
 
 /* ---- Lots ---- */
 
+/* What came in while the dialog stood open was not before the eyes of the one who signed: it is news. */
+static gboolean
+is_news (const Search *search,
+         gint64        came)
+{
+  gint64 known = search->decision->answer_entry;
+
+  return came > (known == WB_INTEGER_NONE ? search->signed_entry : MIN (search->signed_entry, known));
+}
+
+static void
+add_lot (Search               *search,
+         const WbCraftLotPart *part,
+         const WbLot          *lot,
+         gint64                came,
+         const char           *title)
+{
+  const char *kind = _(((const WbRecord *) part->material)->type->label), *code = search->data->experiment->code;
+  gboolean news = is_news (search, came);
+  /* Translators: kind of material, code, name: "Wax lot W-112 of Dunmarl soft is new" */
+  g_autofree char *what = g_strdup_printf (news ? _("%s lot %s of %s is new") : _("%s lot %s of %s is in the notebook and was not burnt"), kind, lot->code, title);
+  WbCraftTouched *touched;
+  char *text;
+
+  if (part->lots == NULL)
+    text = g_strdup_printf (_("%s: of the decision for %s no lot is told."), what, code);
+  else
+    /* Translators: what there is, code of an experiment, codes of lots. */
+    text = g_strdup_printf (news ? _("%s: the decision for %s rests on %s.") : _("%s: the decision for %s holds for %s only."), what, code, part->lots);
+  touched = add (search, news ? WB_CRAFT_TOUCHED_LOT : WB_CRAFT_TOUCHED_NOT_BURNT, lot->record.id, came, g_strdup (what), text);
+  touched->part = ((const WbRecord *) part->material)->id;
+  touched->lot = g_strdup (lot->code);
+  touched->burnt = g_strdup (part->lots);
+}
+
 static void
 look_at_lot (Search               *search,
              const GPtrArray      *versions,
@@ -263,21 +301,17 @@ look_at_lot (Search               *search,
   gint64 came = ((const WbRecord *) g_ptr_array_index (versions, 0))->entry;
   const GPtrArray *material;
   gconstpointer of;
-  g_autofree char *title = NULL, *what = NULL;
+  g_autofree char *title = NULL;
   gboolean owned = FALSE;
 
   for (guint i = 0; lot != NULL && i < owners->len; i++)
     owned = owned || g_array_index (owners, gint64, i) == lot->material;
-  if (!owned || lot->used_up || came <= search->signed_entry || wb_craft_lot_names (part->lots, lot->code))
+  if (!owned || lot->used_up || wb_craft_lot_names (part->lots, lot->code))
     return;
   material = find_versions (search->shelf->materials, lot->material);
   of = material != NULL ? get_version (material, G_MAXINT64) : NULL;
   title = wb_material_dup_title (of != NULL ? of : part->material);
-  /* Translators: kind of material, code, name: "Wax lot W-112 of Dunmarl soft is new" */
-  what = g_strdup_printf (_("%s lot %s of %s is new"), _(((const WbRecord *) part->material)->type->label), lot->code, title);
-  add (search, WB_CRAFT_TOUCHED_LOT, lot->record.id, came, g_strdup (what),
-       part->lots != NULL ? g_strdup_printf (_("%s: the decision for %s rests on %s."), what, search->data->experiment->code, part->lots)
-                          : g_strdup_printf (_("%s: of the decision for %s no lot is told."), what, search->data->experiment->code));
+  add_lot (search, part, lot, came, title);
 }
 
 /* ---- Materials ---- */
@@ -442,6 +476,14 @@ wb_craft_touched_replaced_new (const WbDecision *decision,
   return self;
 }
 
+gboolean
+wb_craft_touched_is_uncovered (const WbCraftTouched *self)
+{
+  g_return_val_if_fail (self != NULL, FALSE);
+
+  return self->lot != NULL && self->state != WB_CRAFT_TOUCHED_EXPLAINED;
+}
+
 WbCraftStanding
 wb_craft_touched_get_standing (const GPtrArray *changes,
                                gint64           decision)
@@ -456,9 +498,15 @@ wb_craft_touched_get_standing (const GPtrArray *changes,
         continue;
       if (change->kind == WB_CRAFT_TOUCHED_REPLACED)
         return WB_CRAFT_STANDING_REPLACED;
-      if (change->state == WB_CRAFT_TOUCHED_OPEN)
+      /* a test of that lot waits for a signature of its own: the burnt lots were not changed */
+      if (change->kind == WB_CRAFT_TOUCHED_NOT_BURNT)
+        {
+          if (wb_craft_touched_is_uncovered (change) && standing == WB_CRAFT_STANDING_STANDS)
+            standing = WB_CRAFT_STANDING_IN_PART;
+        }
+      else if (change->state == WB_CRAFT_TOUCHED_OPEN)
         standing = WB_CRAFT_STANDING_REOPENED;
-      else if (change->state == WB_CRAFT_TOUCHED_TESTED && standing == WB_CRAFT_STANDING_STANDS)
+      else if (change->state == WB_CRAFT_TOUCHED_TESTED && standing != WB_CRAFT_STANDING_REOPENED)
         standing = WB_CRAFT_STANDING_IN_TEST;
     }
   return standing;
@@ -485,14 +533,44 @@ join_changes (const GPtrArray    *changes,
   return g_string_free (text, FALSE);
 }
 
+/* "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt: it holds for W-107 only. ...": those that were not burnt. */
+static char *
+dup_uncovered (const GPtrArray *changes,
+               gint64           decision)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; changes != NULL && i < changes->len; i++)
+    {
+      const WbCraftTouched *change = g_ptr_array_index (changes, i);
+
+      if (change->decision != decision || change->kind != WB_CRAFT_TOUCHED_NOT_BURNT || !wb_craft_touched_is_uncovered (change))
+        continue;
+      g_string_append_c (text, ' ');
+      if (change->burnt != NULL)
+        /* Translators: "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt", codes of the lots that were. */
+        g_string_append_printf (text, _("%s: it holds for %s only."), change->what, change->burnt);
+      else
+        g_string_append_printf (text, _("%s as far as is known: which lot was burnt was not noted."), change->what);
+      if (change->state == WB_CRAFT_TOUCHED_TESTED)
+        /* Translators: code of a lot. */
+        g_string_append_printf (text, _(" A test of %s is planned and not yet signed."), change->lot);
+    }
+  return g_string_free (text, FALSE);
+}
+
 char *
 wb_craft_touched_dup_standing (const GPtrArray *changes,
                                gint64           decision)
 {
-  g_autofree char *joined = NULL;
+  g_autofree char *joined = NULL, *uncovered = dup_uncovered (changes, decision);
 
   switch (wb_craft_touched_get_standing (changes, decision))
     {
+    case WB_CRAFT_STANDING_IN_PART:
+      /* Translators: sentences about lots, each with a space before it. */
+      return g_strdup_printf (_("It stands for the lots that were burnt, and for no other.%s Candles of any other lot ask for a confirmation test before they "
+                                "are sold or given away."), uncovered);
     case WB_CRAFT_STANDING_REPLACED:
       for (guint i = 0; i < changes->len; i++)
         {

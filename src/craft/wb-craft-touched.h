@@ -7,8 +7,9 @@ G_BEGIN_DECLS
 
 /*
  * Which changes touch a decision: any change of wax lot, wick lot, vessel, fragrance or dye asks for a test of its own (ASTM
- * F2417-23, App. X4). A change is a lot that came into the notebook after the decision was signed, and is neither among the
- * lots of the samples that were burnt before it was nor used up; a material of its recipe of which something is another that matters to the candle; a blend
+ * F2417-23, App. X4). A change is a lot that is neither among the lots of the samples that were burnt before it was signed nor used
+ * up: one that came into the notebook afterwards reopens the decision; one that lay there already was never approved by it, and the
+ * decision stands for the lots that were burnt alone. A change is a material of its recipe of which something is another that matters to the candle; a blend
  * that is mixed otherwise; a material that was deleted. What was not known before and is now filled in is no change, nor are
  * names, notes, suppliers, and limits of a load. And a candle of the recipe that crossed a limit since, in any experiment, by any
  * kind of burn, set aside or not, is the plainest of them.
@@ -44,7 +45,8 @@ void          wb_craft_shelf_free (WbCraftShelf *self);
 typedef enum
 {
   WB_CRAFT_TOUCHED_LOT, WB_CRAFT_TOUCHED_MATERIAL, WB_CRAFT_TOUCHED_BLEND, WB_CRAFT_TOUCHED_DELETED, WB_CRAFT_TOUCHED_CROSSED,
-  WB_CRAFT_TOUCHED_REPLACED /* a newer decision for the same vessel, wax and scent took its place */
+  WB_CRAFT_TOUCHED_REPLACED, /* a newer decision for the same vessel, wax and scent took its place */
+  WB_CRAFT_TOUCHED_NOT_BURNT /* a lot that was in the notebook when it was signed, and was not burnt */
 } WbCraftTouchedKind;
 
 /* What came of it: nothing yet, a confirmation test, or a reason why none is needed. */
@@ -61,6 +63,10 @@ typedef struct
   WbCraftTouchedState state;
   gint64              test;          /* the experiment that confirms it; 0: none */
   char               *why;           /* why none is needed; NULL */
+  /* of a lot */
+  gint64              part;          /* the material of the recipe that it would go into: the lot's own, or the blend of it */
+  char               *lot;           /* its code; NULL: the change is none of a lot */
+  char               *burnt;         /* the lots of that material that were burnt: "W-107"; NULL: none is told */
 } WbCraftTouched;
 
 /*
@@ -76,11 +82,14 @@ WbCraftTouched *wb_craft_touched_replaced_new (const WbDecision *decision, const
 typedef enum
 {
   WB_CRAFT_STANDING_STANDS,   /* nothing changed behind it, or its maker said why no test is needed */
+  WB_CRAFT_STANDING_IN_PART,  /* for the lots that were burnt: another lies there untested */
   WB_CRAFT_STANDING_REOPENED, /* something changed, and nothing came of it */
   WB_CRAFT_STANDING_IN_TEST,  /* a confirmation test is planned or burnt, and it was not signed anew */
   WB_CRAFT_STANDING_REPLACED
 } WbCraftStanding;
 
+/* Whether that lot is one that the decision does not cover: not burnt, and nobody said why it needs no test. */
+gboolean        wb_craft_touched_is_uncovered (const WbCraftTouched *self);
 /* changes: WbCraftTouched, of any decision; NULL: none. decision: its id. */
 WbCraftStanding wb_craft_touched_get_standing (const GPtrArray *changes, gint64 decision);
 /* "It stands as it was signed ...", "Reopened: ..." with what reopened it; translated. Caller frees. */

@@ -85,15 +85,31 @@ find_lots (const GPtrArray *parts,
   return NULL;
 }
 
+/* "W-107, not W-112". */
+static char *
+dup_approved (const Sheet     *sheet,
+              const GPtrArray *parts,
+              gconstpointer    material)
+{
+  const char *lots = find_lots (parts, material);
+  g_autofree char *others = material != NULL ? wb_report_recipe_dup_uncovered (&sheet->production->recipe, ((const WbRecord *) material)->id) : NULL;
+
+  if (lots == NULL)
+    lots = _("none on record");
+  /* Translators: codes of lots that were approved, or "none on record"; codes of others in the notebook. */
+  return others != NULL ? g_strdup_printf (_("%s; not %s"), lots, others) : g_strdup (lots);
+}
+
 static void
-add_material (WbReportTable   *table,
+add_material (const Sheet     *sheet,
+              WbReportTable   *table,
               const GPtrArray *parts,
               gconstpointer    material,
               const char      *name,
               const char      *much)
 {
-  const char *lots = find_lots (parts, material);
-  const char *cells[] = { name, much, lots != NULL ? lots : _("none on record"), NULL };
+  g_autofree char *lots = dup_approved (sheet, parts, material);
+  const char *cells[] = { name, much, lots, NULL };
 
   wb_report_table_add_row (table, cells, FALSE);
 }
@@ -131,20 +147,21 @@ add_materials (const Sheet *sheet)
   g_autofree char *additive = isnan (production->additive_g) ? g_strdup (WB_REPORT_NONE) : dup_mass (sheet, production->additive_g);
 
   wb_report_table_set_boxes (table, WB_REPORT_BOX);
-  add_material (table, parts, vessel, vessel_name, vessels);
-  add_material (table, parts, wb_dataset_get_wick (data, recipe->cell), wick, wicks);
-  add_material (table, parts, data->wax, data->wax != NULL ? data->wax->name : _("Wax"), wax);
+  add_material (sheet, table, parts, vessel, vessel_name, vessels);
+  add_material (sheet, table, parts, wb_dataset_get_wick (data, recipe->cell), wick, wicks);
+  add_material (sheet, table, parts, data->wax, data->wax != NULL ? data->wax->name : _("Wax"), wax);
   if (sheet->fragrance != NULL)
-    add_material (table, parts, sheet->fragrance, sheet->fragrance->name, oil);
+    add_material (sheet, table, parts, sheet->fragrance, sheet->fragrance->name, oil);
   if (data->dye != NULL)
-    add_material (table, parts, data->dye, data->dye->name, dye);
+    add_material (sheet, table, parts, data->dye, data->dye->name, dye);
   if (data->additive != NULL)
-    add_material (table, parts, data->additive, data->additive->name, additive);
+    add_material (sheet, table, parts, data->additive, data->additive->name, additive);
   wb_report_document_add_heading (sheet->document, 2, _("Materials and lots"));
   wb_report_document_add_table (sheet->document, table);
   wb_report_document_add_warning (sheet->document,
                                   _("The approval rests on these lots. A lot other than the approved one asks for a confirmation test before candles of it "
-                                    "are sold or given away: wax, wick, fragrance, dye and vessel all change how a candle burns."));
+                                    "are sold or given away: wax, wick, fragrance, dye and vessel all change how a candle burns. Write down each lot before it is "
+                                    "used: candles of a lot that nobody noted count as candles of another lot."));
 }
 
 /* ---- A melt ---- */

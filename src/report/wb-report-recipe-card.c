@@ -362,10 +362,12 @@ add_approval (const Card *card)
   g_autofree char *all_lots = wb_craft_lot_parts_dup_text (parts), *lots = dup_short (card, all_lots);
   g_autofree char *rests_on = dup_short (card, decision->rests_on), *not_tested = dup_short (card, decision->not_tested);
   g_autofree char *conditions = dup_short (card, decision->conditions), *against = dup_short (card, decision->against);
+  g_autofree char *uncovered = wb_report_recipe_dup_uncovered (card->recipe, 0);
   g_autofree char *until = dup_short (card, decision->holds_until), *note = dup_short (card, decision->note);
 
   wb_report_document_add_heading (card->document, 2, _("What the approval rests on"));
   add_fact (table, _("Lots approved"), lots != NULL ? lots : _("No lot is on record: whichever is poured asks for a test of its own."));
+  add_fact (table, _("Lots not approved"), uncovered);
   add_fact (table, _("Conditions"), conditions);
   add_fact (table, _("Signed against"), against);
   add_fact (table, _("It rests on"), rests_on);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-craft-batch.h"
+#include "wb-craft-touched.h"
 #include "wb-report-options.h"
 
 G_BEGIN_DECLS
@@ -15,7 +16,8 @@ typedef struct
   const GPtrArray         *steps;    /* WbBatchStep, as the wax's method asks of this recipe, in order */
   const WbCraftBatchSheet *sheet;    /* of one candle, nothing for the pot; NULL: its fill is not known */
   const char              *no_sheet; /* why not, a sentence; NULL with a sheet */
-  gboolean                 stands;   /* nothing reopened it */
+  WbCraftStanding          standing;
+  const GPtrArray         *changes;  /* WbCraftTouched of the decision; NULL: none */
   const char              *state;    /* how it stands, sentences */
   const WbProtocol        *protocol; /* as it was when the decision was signed; NULL: as it is in the data */
 } WbReportRecipe;

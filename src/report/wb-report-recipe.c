@@ -104,6 +104,22 @@ wb_report_recipe_dup_signed (const WbReportRecipe *recipe)
   return g_strdup_printf (_("Approved by %s on %s, after experiment %s"), who, day, code != NULL ? code : WB_REPORT_NONE);
 }
 
+char *
+wb_report_recipe_dup_uncovered (const WbReportRecipe *recipe,
+                                gint64                material)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; recipe->changes != NULL && i < recipe->changes->len; i++)
+    {
+      const WbCraftTouched *change = g_ptr_array_index (recipe->changes, i);
+
+      if (wb_craft_touched_is_uncovered (change) && (material == 0 || change->part == material))
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", change->lot);
+    }
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+}
+
 void
 wb_report_recipe_add_state (WbReportDocument     *document,
                             const WbReportRecipe *recipe)
@@ -111,7 +127,12 @@ wb_report_recipe_add_state (WbReportDocument     *document,
   g_autofree char *state = NULL, *text = NULL;
 
   state = wb_report_dup_clipped (recipe->state, STATE_MOST);
-  if (recipe->stands)
+  if (recipe->standing == WB_CRAFT_STANDING_IN_PART)
+    {
+      wb_report_document_add_warning (document, state);
+      return;
+    }
+  if (recipe->standing == WB_CRAFT_STANDING_STANDS)
     {
       wb_report_document_add_paragraph (document, WB_REPORT_TEXT_STRONG, state);
       return;

@@ -87,9 +87,11 @@ add_changes (const WbReportTest *test,
         words = g_strdup_printf (_("%s. No test is needed: %s"), change->what, change->why);
       else if (change->state == WB_CRAFT_TOUCHED_TESTED)
         words = g_strdup_printf (_("%s. A confirmation test is planned or burnt; the decision was not signed anew."), change->what);
+      else if (change->kind == WB_CRAFT_TOUCHED_NOT_BURNT)
+        words = g_strdup_printf (_("%s. The decision does not cover it."), change->what);
       else
         words = g_strdup_printf (_("%s. Nothing has confirmed the decision since."), change->what);
-      wb_report_test_facts_add (facts, _("Changed since"), words);
+      wb_report_test_facts_add (facts, change->kind == WB_CRAFT_TOUCHED_NOT_BURNT ? _("Not covered") : _("Changed since"), words);
     }
 }
 

@@ -31,6 +31,7 @@ struct _WbDecisionDialog
   GtkDropDown        *group;
   GtkDropDown        *recipe;
   GtkLabel           *recipe_text;
+  GtkLabel           *not_burnt;
   GtkLabel           *crossed;
   GtkLabel           *against;
   GtkWidget          *stale;
@@ -109,6 +110,7 @@ static void
 show_cautions (WbDecisionDialog      *self,
                const WbCraftDecision *proposal)
 {
+  tell_list (self->not_burnt, _("It holds for the lots that were burnt only:"), proposal->not_burnt);
   tell_list (self->crossed, _("Candles of this recipe crossed a limit:"), proposal->crossed);
   tell_list (self->against, proposal->verdict == WB_CRAFT_VERDICT_REJECTED        ? _("It is rejected:")
                             : proposal->verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA ? _("There is too little data on it:")
@@ -591,6 +593,7 @@ wb_decision_dialog_class_init (WbDecisionDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, group);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, recipe);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, recipe_text);
+  gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, not_burnt);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, crossed);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, against);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, stale);

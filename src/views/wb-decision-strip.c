@@ -119,6 +119,9 @@ set_badge (WbDecisionStrip    *self,
     case WB_CRAFT_STANDING_REOPENED:
       wb_badge_set (self->badge, WB_BADGE_ASK, _("reopened"));
       break;
+    case WB_CRAFT_STANDING_IN_PART:
+      wb_badge_set (self->badge, WB_BADGE_ASK, _("for some lots only"));
+      break;
     case WB_CRAFT_STANDING_IN_TEST:
       wb_badge_set (self->badge, WB_BADGE_ASK, _("in test"));
       break;

@@ -127,6 +127,50 @@ assert_told (Bench      *bench,
   g_assert_cmpstr (((const WbCraftTouched *) touched->pdata[0])->text, ==, text);
 }
 
+static WbConfirmation *
+confirm (Bench *bench,
+         gint64 changed,
+         gint64 entry)
+{
+  WbConfirmation *confirmation = wb_record_new (&wb_confirmation_type);
+
+  confirmation->decision = bench->decision->record.id;
+  confirmation->changed = changed;
+  confirmation->changed_entry = entry;
+  g_ptr_array_add (bench->shelf->confirmations, confirmation);
+  return confirmation;
+}
+
+static WbCraftTouchedState
+get_state (Bench *bench)
+{
+  g_autoptr (GPtrArray) touched = search (bench);
+
+  g_assert_cmpuint (touched->len, ==, 1);
+  return ((const WbCraftTouched *) touched->pdata[0])->state;
+}
+
+static void
+add_crossed (Bench      *bench,
+             gint64      decision,
+             gint64      entry,
+             const char *text)
+{
+  g_ptr_array_add (bench->shelf->crossed, wb_craft_crossed_since_new (decision, 901, entry, "CF-2", text));
+}
+
+static void
+assert_standing (Bench          *bench,
+                 WbCraftStanding standing,
+                 const char     *text)
+{
+  g_autoptr (GPtrArray) touched = search (bench);
+  g_autofree char *words = wb_craft_touched_dup_standing (touched, 400);
+
+  g_assert_cmpint (wb_craft_touched_get_standing (touched, 400), ==, standing);
+  g_assert_cmpstr (words, ==, text);
+}
+
 static void
 test_new_lot (void)
 {
@@ -135,7 +179,7 @@ test_new_lot (void)
 
   bench_open (&bench);
   assert_told (&bench, NULL);
-  add_lot (&bench, 501, 301, "W-101", 50);  /* it stood there when the decision was signed */
+  add_lot (&bench, 501, 301, "W-101", 50)->used_up = TRUE; /* it lay there when the decision was signed, empty */
   add_lot (&bench, 502, 301, "w-107", 150); /* its own, entered later */
   add_lot (&bench, 503, 999, "W-200", 150); /* of another wax */
   assert_told (&bench, NULL);
@@ -146,6 +190,46 @@ test_new_lot (void)
   lot->used_up = FALSE;
   lot->record.deleted = TRUE;
   assert_told (&bench, NULL);
+  bench_close (&bench);
+}
+
+/* Whenever it came: what was not burnt is not approved, and the decision stands for the burnt lots alone. */
+static void
+test_not_burnt (void)
+{
+  Bench bench;
+  WbLot *lot;
+  WbConfirmation *confirmation;
+
+  bench_open (&bench);
+  lot = add_lot (&bench, 504, 301, "W-112", 50);
+  assert_told (&bench, "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt: the decision for FC-1 holds for W-107 only.");
+  assert_standing (&bench, WB_CRAFT_STANDING_IN_PART,
+                   "It stands for the lots that were burnt, and for no other. Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt: it holds "
+                   "for W-107 only. Candles of any other lot ask for a confirmation test before they are sold or given away.");
+  /* what came while it was being signed was not seen */
+  bench.decision->answer_entry = 49;
+  assert_told (&bench, "Wax lot W-112 of Dunmarl soft is new: the decision for FC-1 rests on W-107.");
+  bench.decision->answer_entry = 99;
+  confirmation = confirm (&bench, 504, 50);
+  confirmation->experiment = 77;
+  assert_standing (&bench, WB_CRAFT_STANDING_IN_PART,
+                   "It stands for the lots that were burnt, and for no other. Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt: it holds "
+                   "for W-107 only. A test of W-112 is planned and not yet signed. Candles of any other lot ask for a confirmation test before they are "
+                   "sold or given away.");
+  confirmation->experiment = 0;
+  confirmation->why = g_strdup ("The same drum.");
+  g_assert_cmpint (get_state (&bench), ==, WB_CRAFT_TOUCHED_EXPLAINED);
+  assert_standing (&bench, WB_CRAFT_STANDING_STANDS,
+                   "It stands; its maker said why no test is needed. Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt (The same drum.).");
+  confirmation->changed++;
+  add_crossed (&bench, 400, 150, "outside wall 90 °C");
+  assert_standing (&bench, WB_CRAFT_STANDING_REOPENED,
+                   "Reopened: it does not stand until it is tested and signed anew. A limit was crossed in CF-2: outside wall 90 °C; "
+                   "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt.");
+  lot->used_up = TRUE;
+  g_ptr_array_set_size (bench.shelf->crossed, 0);
+  assert_standing (&bench, WB_CRAFT_STANDING_STANDS, "It stands as it was signed: no change behind it is known.");
   bench_close (&bench);
 }
 
@@ -270,29 +354,6 @@ test_blend (void)
   bench_close (&bench);
 }
 
-static WbConfirmation *
-confirm (Bench *bench,
-         gint64 changed,
-         gint64 entry)
-{
-  WbConfirmation *confirmation = wb_record_new (&wb_confirmation_type);
-
-  confirmation->decision = bench->decision->record.id;
-  confirmation->changed = changed;
-  confirmation->changed_entry = entry;
-  g_ptr_array_add (bench->shelf->confirmations, confirmation);
-  return confirmation;
-}
-
-static WbCraftTouchedState
-get_state (Bench *bench)
-{
-  g_autoptr (GPtrArray) touched = search (bench);
-
-  g_assert_cmpuint (touched->len, ==, 1);
-  return ((const WbCraftTouched *) touched->pdata[0])->state;
-}
-
 static void
 test_confirmed (void)
 {
@@ -318,27 +379,6 @@ test_confirmed (void)
   vessel->inner_diameter_mm = 80;
   g_assert_cmpint (get_state (&bench), ==, WB_CRAFT_TOUCHED_OPEN);
   bench_close (&bench);
-}
-
-static void
-add_crossed (Bench      *bench,
-             gint64      decision,
-             gint64      entry,
-             const char *text)
-{
-  g_ptr_array_add (bench->shelf->crossed, wb_craft_crossed_since_new (decision, 901, entry, "CF-2", text));
-}
-
-static void
-assert_standing (Bench          *bench,
-                 WbCraftStanding standing,
-                 const char     *text)
-{
-  g_autoptr (GPtrArray) touched = search (bench);
-  g_autofree char *words = wb_craft_touched_dup_standing (touched, 400);
-
-  g_assert_cmpint (wb_craft_touched_get_standing (touched, 400), ==, standing);
-  g_assert_cmpstr (words, ==, text);
 }
 
 /* A later crossing reopens it, stands before all else, and is answered like any other change; one more asks again. */
@@ -390,6 +430,7 @@ main (int   argc,
 {
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/touched/a-lot-that-came-later-touches", test_new_lot);
+  g_test_add_func ("/craft/touched/a-lot-that-was-not-burnt-is-not-covered", test_not_burnt);
   g_test_add_func ("/craft/touched/a-lot-poured-since-is-still-new", test_poured_since);
   g_test_add_func ("/craft/touched/a-decision-that-tells-no-lot-is-touched-by-any", test_no_lot_told);
   g_test_add_func ("/craft/touched/a-material-that-is-another-touches-a-note-does-not", test_changed);

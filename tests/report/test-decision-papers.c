@@ -234,7 +234,7 @@ test_reopened (void)
   g_auto (GStrv) pages = NULL;
 
   paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
-  paper.recipe.stands = FALSE;
+  paper.recipe.standing = WB_CRAFT_STANDING_REOPENED;
   paper.recipe.state = "Reopened: wax lot W-112 is new.";
   pages = read_card (&paper);
   check_says (pages, "WARNING Reopened: wax lot W-112 is new. Sell or give away no candle that is poured by this paper.");
