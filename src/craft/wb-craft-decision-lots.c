@@ -25,7 +25,7 @@ static void
 take_lot (WbCraftDecision      *self,
           const WbCraftTouched *change)
 {
-  g_autofree char *line = g_strdup_printf (_("%s."), change->what);
+  g_autofree char *line = g_strconcat (change->what, ".", NULL);
   char *told;
 
   if (change->burnt != NULL)

@@ -219,7 +219,7 @@ dup_rests_on (const Telling   *telling,
   if (passed != NULL && crossings->len > 0)
     wb_craft_decision_say (text, _("Limits that the samples which count here passed: %s."), passed);
   else if (passed != NULL)
-    wb_craft_decision_say (text, _("Limits that were passed: %s."), passed);
+    wb_craft_decision_say (text, _("Limits that were kept: %s."), passed);
   if (telling->ranked != NULL)
     say_chances (text, telling->ranked);
   return g_string_free (text, FALSE);

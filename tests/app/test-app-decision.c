@@ -184,11 +184,55 @@ test_signed_anew (void)
   g_assert_cmpstr (signature->signed_by, ==, "Wren");
   g_assert_cmpint (signature->answer_entry, ==, entry);
   g_assert_cmpint (signature->verdict, ==, (int) ((const WbCraftDecision *) made->proposals->pdata[0])->verdict);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   app_undo (bench.notebook, FALSE);
   undone = (WbRecord *) dup_decision (bench.notebook);
   g_assert_cmpstr (((const WbDecision *) (gpointer) undone)->signed_by, ==, ((const WbDecision *) (gpointer) before)->signed_by);
   g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  bench_close (&bench);
+}
+
+static gboolean
+starts (const char *text,
+        const char *with)
+{
+  return text != NULL && g_str_has_prefix (text, with);
+}
+
+/* The lot that lies there unburnt is told first, kept in what is signed, and the decision stands for the burnt one alone until that is used up. */
+static void
+test_lot_not_burnt (void)
+{
+  static const char said[] = "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt";
+  Bench bench;
+  g_autoptr (WbAppDecisionDraft) made = NULL, again = NULL;
+  g_autoptr (GPtrArray) lots = NULL;
+  g_autoptr (GError) error = NULL;
+
+  bench_open (&bench);
+  made = draft (&bench);
+  g_assert_cmpuint (made->proposals->len, >, 1);
+  for (guint i = 0; i < made->proposals->len; i++)
+    {
+      const WbCraftDecision *proposal = made->proposals->pdata[i];
+
+      g_assert_cmpuint (proposal->not_burnt->len, ==, 1);
+      g_assert_cmpstr (proposal->not_burnt->pdata[0], ==, "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt: what you sign holds for W-107 only.");
+      g_assert_true (starts (proposal->not_tested, said));
+      g_assert_true (starts (proposal->holds_until, "It holds for these lots and for no other: Dunmarl soft W-107"));
+    }
+  g_assert_true (sign (&bench, made, 0, "Wren", "Known lots.", &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
+  lots = wb_app_query_list_sync (bench.notebook, &wb_lot_type, NULL);
+  for (guint i = 0; i < lots->len; i++)
+    {
+      ((WbLot *) lots->pdata[i])->used_up = TRUE;
+      app_save (bench.notebook, lots->pdata[i]);
+    }
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  again = draft (&bench);
+  g_assert_cmpuint (((const WbCraftDecision *) again->proposals->pdata[0])->not_burnt->len, ==, 0);
   bench_close (&bench);
 }
 
@@ -331,7 +375,7 @@ test_reopened (void)
                    ((const WbDecision *) (gpointer) record)->cell);
   g_assert_true (sign (&bench, made, 0, "Wren", "Known lots.", &error));
   burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 50);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 88);
   g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
   touched = wb_app_touched_list_sync (bench.notebook, 0, &error);
@@ -366,7 +410,7 @@ test_reopened (void)
   g_clear_error (&error);
   g_assert_true (sign (&bench, again, index, "Wren", "The probe lay in the flame.", &error));
   g_assert_no_error (error);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   bench_close (&bench);
 }
 
@@ -420,10 +464,10 @@ test_elsewhere (void)
   made = draft (&bench);
   g_assert_cmpuint (((const WbCraftDecision *) made->proposals->pdata[0])->crossed->len, ==, 0);
   g_assert_true (sign (&bench, made, 0, "Wren", "Known lots.", &error));
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   /* another wick of that experiment is another recipe */
   burn (bench.notebook, ((const WbRecord *) others->pdata[1])->id, 88);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   burn (bench.notebook, cell->record.id, 88);
   g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
   again = draft (&bench);
@@ -673,6 +717,7 @@ void
 test_app_decision_add (void)
 {
   g_test_add_func ("/app/decision/signed-anew-it-is-the-same-record-and-one-entry", test_signed_anew);
+  g_test_add_func ("/app/decision/a-lot-that-was-not-burnt-is-told-and-not-covered", test_lot_not_burnt);
   g_test_add_func ("/app/decision/what-crossed-a-limit-is-signed-with-a-reason-alone", test_rejected);
   g_test_add_func ("/app/decision/it-is-withdrawn-with-a-reason", test_withdrawn);
   g_test_add_func ("/app/decision/a-later-crossing-reopens-it", test_reopened);

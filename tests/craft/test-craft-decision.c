@@ -62,7 +62,7 @@ test_recommended (void)
   assert_has (proposal->rests_on, "3 samples and ");
   assert_has (proposal->rests_on, "burnt to the end that the protocol states: 3.");
   assert_has (proposal->rests_on, "Parts of the candle that were read: upper third, middle third, lower third.");
-  assert_has (proposal->rests_on, "Limits that were passed: flame height");
+  assert_has (proposal->rests_on, "Limits that were kept: flame height");
   assert_has (proposal->rests_on, "Verdict: recommended.");
   assert_has (proposal->rests_on, "in 100");
   assert_has (proposal->conditions, "at a time.");
@@ -113,7 +113,7 @@ test_elsewhere (void)
   /* signed, it stands first in what the record says */
   g_assert_true (g_str_has_prefix (proposal->rests_on, "A limit was crossed in CF-9: outside wall 90 °C.\n"));
   assert_has (proposal->rests_on, "Limits that the samples which count here passed: flame height");
-  g_assert_null (strstr (proposal->rests_on, "Limits that were passed"));
+  g_assert_null (strstr (proposal->rests_on, "Limits that were kept"));
 }
 
 /* Of lines, the one that begins so, without its end. */

@@ -61,7 +61,7 @@ paper_init (Paper         *paper,
   };
   paper->sheet = wb_craft_batch_sheet_new (&paper->input, NULL);
   g_assert_nonnull (paper->sheet);
-  paper->recipe = (WbReportRecipe) { answer->data, paper->decision, 0, paper->steps, paper->sheet, NULL, TRUE, "It stands as it was signed." };
+  paper->recipe = (WbReportRecipe) { answer->data, paper->decision, 0, paper->steps, paper->sheet, NULL, WB_CRAFT_STANDING_STANDS, NULL, "It stands as it was signed." };
   report_bench_options (&paper->options);
 }
 
@@ -241,21 +241,6 @@ test_reopened (void)
   paper_clear (&paper);
 }
 
-static void
-test_unknown_fill (void)
-{
-  Paper paper;
-  g_auto (GStrv) pages = NULL;
-
-  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
-  paper.recipe.sheet = NULL;
-  paper.recipe.no_sheet = "The density of the wax is not known.";
-  pages = read_card (&paper);
-  check_says (pages, "The density of the wax is not known.");
-  g_assert_false (test_report_says (pages, -1, "of wax and oil"));
-  paper_clear (&paper);
-}
-
 static char **
 read_production (Paper *paper,
                  guint  vessels,
@@ -273,6 +258,47 @@ read_production (Paper *paper,
   document = wb_report_production_new (&sheet, &paper->options);
   pdf = test_report_print (document);
   return test_report_read (pdf);
+}
+
+/* A lot that was not burnt is a warning on both papers, and stands beside the lots approved, for whoever takes one off the shelf. */
+static void
+test_not_burnt (void)
+{
+  Paper paper;
+  g_auto (GStrv) card = NULL, sheet = NULL;
+  g_autoptr (GPtrArray) changes = g_ptr_array_new ();
+  WbCraftTouched change = { .kind = WB_CRAFT_TOUCHED_NOT_BURNT, .what = (char *) "Wax lot W-112 is here", .lot = (char *) "W-112" };
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  change.part = paper.answer->data->wax->record.id;
+  g_ptr_array_add (changes, &change);
+  paper.recipe.standing = WB_CRAFT_STANDING_IN_PART;
+  paper.recipe.state = "It stands for the lots that were burnt, and for no other.";
+  paper.recipe.changes = changes;
+  card = read_card (&paper);
+  check_says (card, "WARNING It stands for the lots that were burnt, and for no other.");
+  check_says (card, "Lots not approved W-112");
+  g_assert_false (test_report_says (card, -1, "Sell or give away no candle that is poured by this paper."));
+  sheet = read_production (&paper, 4, NAN);
+  check_says (sheet, "WARNING It stands for the lots that were burnt, and for no other.");
+  check_says (sheet, "not W-112");
+  check_says (sheet, "candles of a lot that nobody noted count as candles of another lot.");
+  paper_clear (&paper);
+}
+
+static void
+test_unknown_fill (void)
+{
+  Paper paper;
+  g_auto (GStrv) pages = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  paper.recipe.sheet = NULL;
+  paper.recipe.no_sheet = "The density of the wax is not known.";
+  pages = read_card (&paper);
+  check_says (pages, "The density of the wax is not known.");
+  g_assert_false (test_report_says (pages, -1, "of wax and oil"));
+  paper_clear (&paper);
 }
 
 /* 25 × 182 g × 1.05 in pots of 2000 g: 10 candles at most, so 9, 8 and 8. 9 × 182 = 1638.0 g, 5 % is 81.9 g. Worked by hand. */
@@ -332,6 +358,7 @@ test_decision_papers_add (void)
   g_test_add_func ("/report/recipe-card/it-is-one-page-however-much-was-written", test_card_is_one_page);
   g_test_add_func ("/report/recipe-card/long-words-and-names-fit", test_card_takes_anything);
   g_test_add_func ("/report/recipe-card/what-reopened-it-is-a-warning", test_reopened);
+  g_test_add_func ("/report/recipe-card/a-lot-that-was-not-burnt-is-a-warning", test_not_burnt);
   g_test_add_func ("/report/recipe-card/a-fill-that-is-not-known-says-why", test_unknown_fill);
   g_test_add_func ("/report/production/vessels-are-shared-out-and-lots-are-asked-for", test_production);
   g_test_add_func ("/report/production/a-load-above-a-limit-is-told", test_production_warns);
