@@ -118,7 +118,7 @@ assert_closed_by_signing (void)
   test_wait (is_gone, &type);
 }
 
-/* "not decided", "decided" ...: waits for it. */
+/* "not decided", "for some lots only" ...: waits for it. */
 typedef struct { WbWindow *window; const char *badge; } Told;
 
 static gboolean
@@ -164,7 +164,7 @@ test_from_compare (void)
   signature = (WbRecord *) dup_decision (window);
   g_assert_cmpstr (((WbDecision *) (gpointer) signature)->not_tested, ==, "Nothing in a draught.");
   g_assert_cmpstr (((WbDecision *) (gpointer) signature)->signed_by, ==, "Wren");
-  wait_badge (window, "decided");
+  wait_badge (window, "for some lots only");
   g_assert_true (test_says (get_strip (window), "signed by Wren"));
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   wait_badge (window, "reopened");
@@ -246,7 +246,7 @@ test_rejected (void)
   put (dialog, "against", "Burnt in a lantern of its own.");
   g_signal_emit_by_name (test_child (dialog, "sign"), "clicked");
   assert_closed_by_signing ();
-  wait_badge (window, "decided");
+  wait_badge (window, "for some lots only");
   g_assert_true (test_says (get_strip (window), "Burnt in a lantern of its own."));
   test_window_destroy (window);
 }
@@ -407,7 +407,7 @@ test_reopened (void)
   put (dialog, "signed_by", "Wren");
   g_signal_emit_by_name (test_child (dialog, "sign"), "clicked");
   assert_closed_by_signing ();
-  wait_badge (window, "decided");
+  wait_badge (window, "for some lots only");
   burn_hot (window);
   wait_badge (window, "reopened");
   test_wait (tells_crossing, window);
