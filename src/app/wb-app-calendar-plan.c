@@ -155,6 +155,7 @@ add_relight (WbAppCalendarRead *self,
   g_ptr_array_add (self->events, event);
 }
 
+/* In the order in which they come: what is for all of a day before what has its hour. */
 static int
 compare_events (gconstpointer a,
                 gconstpointer b)
@@ -163,10 +164,12 @@ compare_events (gconstpointer a,
 
   if (first->day != second->day)
     return first->day < second->day ? -1 : 1;
+  if (first->at.known != second->at.known)
+    return first->at.known ? 1 : -1;
+  if (first->at.known && first->at.utc_us != second->at.utc_us)
+    return first->at.utc_us < second->at.utc_us ? -1 : 1;
   if (first->kind != second->kind)
     return (int) first->kind - (int) second->kind;
-  if (first->at.utc_us != second->at.utc_us)
-    return first->at.utc_us < second->at.utc_us ? -1 : 1;
   return strcmp (first->uid, second->uid);
 }
 

@@ -92,6 +92,31 @@ get_today (void)
   return wb_instant_get_day (wb_clock_now (wb_clock_get ()));
 }
 
+/* What is for all of a day first, then by the hour. */
+static void
+assert_in_order (WbAppCalendar *calendar)
+{
+  g_autoptr (WbAppCalendarItem) before = NULL;
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (calendar)); i++)
+    {
+      g_autoptr (WbAppCalendarItem) item = g_list_model_get_item (G_LIST_MODEL (calendar), i);
+
+      if (before != NULL)
+        {
+          WbInstant first = wb_app_calendar_item_get_at (before), second = wb_app_calendar_item_get_at (item);
+
+          g_assert_cmpint (wb_app_calendar_item_get_day (before), <=, wb_app_calendar_item_get_day (item));
+          if (wb_app_calendar_item_get_day (before) == wb_app_calendar_item_get_day (item) && first.known)
+            {
+              g_assert_true (second.known);
+              g_assert_cmpint (first.utc_us, <=, second.utc_us);
+            }
+        }
+      g_set_object (&before, item);
+    }
+}
+
 /* Poured today: fit to burn and to smell on their days, and evenings from the end of the cure on, one burn each. */
 static void
 test_poured (void)
@@ -150,6 +175,8 @@ test_lit (void)
   app_wait_until (is_relighting, calendar, "the next lighting to be told");
   g_assert_cmpint (wb_app_calendar_item_get_at (find (calendar, WB_APP_CALENDAR_RELIGHT)).utc_us, >,
                    wb_app_bench_sample_get_lit_at (sample).utc_us);
+  /* It may be lit again hours before the evening of that day. */
+  assert_in_order (calendar);
   app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
   evening_tear_down (&evening);
 }
