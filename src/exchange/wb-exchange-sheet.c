@@ -44,16 +44,34 @@ wb_exchange_sheet_add_head (WbExchangeSheet *self,
 }
 
 void
+wb_exchange_sheet_set_decimals (WbExchangeSheet *self,
+                                guint            decimals)
+{
+  g_return_if_fail (self->column > 0 && decimals <= WB_EXCHANGE_SHEET_DECIMALS);
+
+  if (self->column <= WB_EXCHANGE_SHEET_COLUMNS)
+    self->decimals[self->column - 1] = (guint8) decimals;
+}
+
+void
 wb_exchange_sheet_end_head (WbExchangeSheet *self)
 {
   if (self->invented)
     wb_exchange_sheet_add_head (self, "Invented data", NULL);
   self->row++;
+  self->columns = self->column;
   worksheet_freeze_panes (self->worksheet, 1, 0);
   worksheet_repeat_rows (self->worksheet, 0, 0);
   worksheet_set_landscape (self->worksheet);
   if (self->invented)
     worksheet_set_header (self->worksheet, "&CInvented data");
+}
+
+void
+wb_exchange_sheet_finish (WbExchangeSheet *self)
+{
+  if (self->row > 1)
+    note_error (self, worksheet_autofilter (self->worksheet, 0, 0, self->row - 1, self->columns - 1));
 }
 
 /* XML 1.0 has no place for control characters, and a cell breaks its lines by LF alone. */
@@ -101,8 +119,10 @@ void
 wb_exchange_sheet_add_number (WbExchangeSheet *self,
                               double           number)
 {
+  guint decimals = self->column < WB_EXCHANGE_SHEET_COLUMNS ? self->decimals[self->column] : 0;
+
   if (isfinite (number))
-    note_error (self, worksheet_write_number (self->worksheet, self->row, self->column, number, NULL));
+    note_error (self, worksheet_write_number (self->worksheet, self->row, self->column, number, self->decimal[decimals]));
   self->column++;
 }
 

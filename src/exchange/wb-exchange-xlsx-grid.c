@@ -13,8 +13,8 @@
 
 static const WbExchangeXlsxHead heads[] = {
   { "Wax", "" }, { "Sample", "" }, { "State", "" }, { "Batch", "" }, { "Poured on", "" }, { "Bench round", "" },
-  { "Fill", "g" }, { "Wax height", "mm" }, { "Wax lot", "" }, { "Fragrance lot", "" }, { "Wick lot", "" }, { "Vessel lot", "" },
-  { "Burns", "" }, { "First lit at, local time", "" }, { "Last lit at, local time", "" }, { "Fill that is left", "%" },
+  { "Fill", "g", 1 }, { "Wax height", "mm", 1 }, { "Wax lot", "" }, { "Fragrance lot", "" }, { "Wick lot", "" }, { "Vessel lot", "" },
+  { "Burns", "" }, { "First lit at, local time", "" }, { "Last lit at, local time", "" }, { "Fill that is left", "%", 1 },
   { "Set aside because of", "" }, { "Set aside: why", "" }, { "Kept as a reference", "1 yes" }, { "Deviation", "" }, { "Note", "" },
 };
 

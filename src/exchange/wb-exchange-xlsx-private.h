@@ -11,6 +11,7 @@ void wb_exchange_xlsx_set_rows_maximum (WbExchangeXlsx *self, guint rows);
 typedef struct
 {
   const char *title, *unit;
+  guint       decimals; /* that are shown of its numbers; 0: all that they have */
 } WbExchangeXlsxHead;
 
 void wb_exchange_sheet_add_heads         (WbExchangeSheet *sheet, const WbExchangeXlsxHead *heads, guint n);

@@ -11,19 +11,19 @@ static const WbExchangeXlsxHead cell_heads[] = {
 };
 
 static const WbExchangeXlsxHead ranking_heads[] = {
-  { "Group", "" }, { "Rank", "" }, { "Score", "0 to 1" }, { "Score, low", "90 %" }, { "Score, high", "90 %" },
-  { "Next candle", "0 to 1" }, { "Next candle, low", "90 %" }, { "Next candle, high", "90 %" }, { "Chance of being best", "0 to 1" },
-  { "Chance of being near the best", "0 to 1" }, { "Crossed a limit", "1 yes" }, { "Chance of crossing a limit", "0 to 1" }, { "Expected loss", "0 to 1" },
+  { "Group", "" }, { "Ranked within", "" }, { "Rank", "" }, { "Score", "0 to 1", 2 }, { "Score, low", "90 %", 2 }, { "Score, high", "90 %", 2 },
+  { "Next candle", "0 to 1", 2 }, { "Next candle, low", "90 %", 2 }, { "Next candle, high", "90 %", 2 }, { "Chance of being best", "0 to 1", 2 },
+  { "Chance of being near the best", "0 to 1", 2 }, { "Crossed a limit", "1 yes" }, { "Chance of crossing a limit", "0 to 1", 2 }, { "Expected loss", "0 to 1", 3 },
   { "Verdict", "" }, { "Samples", "" }, { "Burns", "" }, { "Reasons", "" },
 };
 
 static const WbExchangeXlsxHead figure_heads[] = {
-  { "Sample", "" }, { "Burn", "" }, { "Kind", "" }, { "Stage", "" }, { "Lit at, local time", "" }, { "Alight", "min" },
-  { "Consumption", "g/h" }, { "Pool at the end", "mm" }, { "Pool at the wall", "1 yes" }, { "First seen full", "h" },
-  { "Depth at the end", "mm" }, { "Depth, deepest", "mm" }, { "Flame at the end", "mm" }, { "Flame, highest", "mm" },
-  { "Vessel at the end", "°C" }, { "Vessel, hottest", "°C" }, { "Base, hottest", "°C" }, { "Smoke", "0 to 2" },
-  { "Soot", "0 to 4" }, { "Mushroom", "0 to 2" }, { "Hang-up at the end", "mm" }, { "Hang-up, share", "%" },
-  { "Throw", "1 to 5" }, { "Room", "°C" }, { "Cure", "days" }, { "Held by an earlier ring", "1 yes" }, { "Cut short", "1 yes" },
+  { "Sample", "" }, { "Burn", "" }, { "Kind", "" }, { "Stage", "" }, { "Lit at, local time", "" }, { "Alight", "min", 1 },
+  { "Consumption", "g/h", 2 }, { "Pool at the end", "mm", 1 }, { "Pool at the wall", "1 yes" }, { "First seen full", "h", 2 },
+  { "Depth at the end", "mm", 1 }, { "Depth, deepest", "mm", 1 }, { "Flame at the end", "mm", 1 }, { "Flame, highest", "mm", 1 },
+  { "Vessel at the end", "°C", 1 }, { "Vessel, hottest", "°C", 1 }, { "Base, hottest", "°C", 1 }, { "Smoke", "0 to 2" },
+  { "Soot", "0 to 4" }, { "Mushroom", "0 to 2" }, { "Hang-up at the end", "mm", 1 }, { "Hang-up, share", "%", 1 },
+  { "Throw", "1 to 5" }, { "Room", "°C", 1 }, { "Cure", "days", 1 }, { "Held by an earlier ring", "1 yes" }, { "Cut short", "1 yes" },
   { "Still alight", "1 yes" },
 };
 
@@ -33,7 +33,10 @@ wb_exchange_sheet_add_heads (WbExchangeSheet          *sheet,
                              guint                     n)
 {
   for (guint i = 0; i < n; i++)
-    wb_exchange_sheet_add_head (sheet, heads[i].title, heads[i].unit);
+    {
+      wb_exchange_sheet_add_head (sheet, heads[i].title, heads[i].unit);
+      wb_exchange_sheet_set_decimals (sheet, heads[i].decimals);
+    }
 }
 
 void
@@ -101,11 +104,12 @@ add_reasons (WbExchangeSheet *sheet, const WbCraftRanked *ranked)
 }
 
 static void
-add_ranked (WbExchangeSheet *sheet, const WbDataset *data, const WbCraftRanked *ranked, guint group)
+add_ranked (WbExchangeSheet *sheet, const WbDataset *data, const WbCraftRanked *ranked, guint group, const char *title)
 {
   wb_exchange_sheet_begin_row (sheet);
   wb_exchange_sheet_add_cell (sheet, data, ranked->cell);
   wb_exchange_sheet_add_integer (sheet, group);
+  wb_exchange_sheet_add_text (sheet, title);
   wb_exchange_sheet_add_integer (sheet, ranked->rank);
   add_interval (sheet, ranked->score);
   add_interval (sheet, ranked->next_candle);
@@ -126,8 +130,13 @@ wb_exchange_sheet_add_ranking (WbExchangeSheet     *sheet,
                                const WbCraftAnswer *answer)
 {
   for (guint i = 0; i < answer->ranking->n_groups; i++)
-    for (guint j = 0; j < answer->ranking->groups[i].n_cells; j++)
-      add_ranked (sheet, answer->data, &answer->ranking->groups[i].cells[j], i + 1);
+    {
+      const WbCraftGroup *group = &answer->ranking->groups[i];
+      g_autofree char *title = wb_craft_group_dup_title (answer->data, group);
+
+      for (guint j = 0; j < group->n_cells; j++)
+        add_ranked (sheet, answer->data, &group->cells[j], i + 1, title);
+    }
 }
 
 static void

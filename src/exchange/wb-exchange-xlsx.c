@@ -13,6 +13,7 @@
 
 /* LXW_ROW_MAX less the head row. */
 #define ROWS_MAXIMUM (LXW_ROW_MAX - 1)
+#define INSTANT_FORMAT "yyyy-mm-dd hh:mm:ss"
 
 struct _WbExchangeXlsx
 {
@@ -65,14 +66,14 @@ static void
 add_about (WbExchangeXlsx *self, const WbNotebook *notebook, WbInstant now)
 {
   WbExchangeSheet about = self->ranking;
-  g_autofree char *made = wb_instant_format (now);
+  const guint made = 3; /* its line */
   const char *lines[][2] = {
     { "What", "Burn tests of container candles, exported by Wickbench" },
     { "Notebook", notebook != NULL ? notebook->title : NULL },
     { "Maker", notebook != NULL ? notebook->maker : NULL },
-    { "Made at", made },
+    { "Made at, local time", NULL },
     { "Data", self->invented ? "INVENTED DATA: no real vessel, wick or wax is meant" : "as recorded" },
-    { "Sheets", "Ranking: the answer, a row a combination. Grid: what was planned, poured and lit, a row a sample. "
+    { "Sheets", "Ranking: the answer, a row a combination; those of one vessel and scent are ranked within a group. Grid: what was planned, poured and lit, a row a sample. "
                 "Figures: a row a burn. Readings: a row a reading" },
     { "Units", "stated in the heads; times are those of the clock on the wall" },
     { "Intervals", "90 %" },
@@ -80,15 +81,20 @@ add_about (WbExchangeXlsx *self, const WbNotebook *notebook, WbInstant now)
                  "take precedence." },
   };
 
+  about.instant = add_format (self, FALSE, INSTANT_FORMAT);
+  format_set_align (about.instant, LXW_ALIGN_LEFT);
   open_sheet (self, &about, "About");
   about.invented = FALSE;
-  worksheet_set_column (about.worksheet, 0, 0, 14, about.head);
+  worksheet_set_column (about.worksheet, 0, 0, 22, about.head);
   worksheet_set_column (about.worksheet, 1, 1, 90, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
     {
       wb_exchange_sheet_begin_row (&about);
       wb_exchange_sheet_add_text (&about, lines[i][0]);
-      wb_exchange_sheet_add_text (&about, lines[i][1]);
+      if (i == made)
+        wb_exchange_sheet_add_instant (&about, now);
+      else
+        wb_exchange_sheet_add_text (&about, lines[i][1]);
       wb_exchange_sheet_end_row (&about);
     }
 }
@@ -132,7 +138,8 @@ open_sheets (WbExchangeXlsx *self, const WbNotebook *notebook, WbInstant now)
   WbExchangeSheet formats = {
     .head = add_format (self, TRUE, NULL),
     .day = add_format (self, FALSE, "yyyy-mm-dd"),
-    .instant = add_format (self, FALSE, "yyyy-mm-dd hh:mm:ss"),
+    .instant = add_format (self, FALSE, INSTANT_FORMAT),
+    .decimal = { NULL, add_format (self, FALSE, "0.0"), add_format (self, FALSE, "0.00"), add_format (self, FALSE, "0.000") },
   };
   lxw_doc_properties properties = {
     .title = (char *) "Burn tests",
@@ -244,6 +251,15 @@ add_pool (WbExchangeSheet *sheet, const WbExchangeLogColumn *column, const WbLog
     wb_exchange_sheet_add_number (sheet, row->values[column->column]);
 }
 
+/* A log leaves the usual kind of burn unsaid; who filters by it looks for its name. */
+static void
+add_word (WbExchangeSheet *sheet, const WbWord *words, int word)
+{
+  if (word < 0 && words == wb_burn_kind_words)
+    word = WB_BURN_STANDARD;
+  wb_exchange_sheet_add_text (sheet, word >= 0 ? words[word].nick : NULL);
+}
+
 static void
 add_column (WbExchangeSheet *sheet, const WbExchangeLogColumn *column, const WbLogRow *row)
 {
@@ -258,7 +274,7 @@ add_column (WbExchangeSheet *sheet, const WbExchangeLogColumn *column, const WbL
       wb_exchange_sheet_add_integer (sheet, *(const gint64 *) at);
       break;
     case WB_EXCHANGE_LOG_WORD:
-      wb_exchange_sheet_add_text (sheet, *(const int *) at >= 0 ? column->words[*(const int *) at].nick : NULL);
+      add_word (sheet, column->words, *(const int *) at);
       break;
     case WB_EXCHANGE_LOG_READ_WORD:
       wb_exchange_sheet_add_text (sheet, !isnan (*(const double *) at) ? column->words[(int) *(const double *) at].nick : NULL);
@@ -291,7 +307,10 @@ wb_exchange_xlsx_add_row (WbExchangeXlsx *self,
   guint n_extra = row->extra != NULL ? g_strv_length (row->extra) : 0;
 
   if (sheet->row > self->rows_maximum)
-    open_readings (self);
+    {
+      wb_exchange_sheet_finish (sheet);
+      open_readings (self);
+    }
   wb_exchange_sheet_begin_row (sheet);
   for (guint i = 0; i < WB_EXCHANGE_LOG_N_COLUMNS; i++)
     if ((self->fill->columns >> i & 1) != 0)
@@ -303,10 +322,20 @@ wb_exchange_xlsx_add_row (WbExchangeXlsx *self,
   return check_sheet (self, sheet, error);
 }
 
+static void
+finish_sheets (WbExchangeXlsx *self)
+{
+  wb_exchange_sheet_finish (&self->ranking);
+  wb_exchange_sheet_finish (&self->grid);
+  wb_exchange_sheet_finish (&self->figures);
+  wb_exchange_sheet_finish (&self->readings);
+}
+
 gboolean
 wb_exchange_xlsx_close (WbExchangeXlsx *self,
                         GError        **error)
 {
+  finish_sheets (self);
   errno = 0;
 
   lxw_error failure = workbook_close (g_steal_pointer (&self->workbook));

@@ -25,6 +25,11 @@ NUMBERS = {
 }
 DATES = {"Grid": ["Poured on", "First lit at, local time"], "Figures": ["Lit at, local time"],
          "Readings": ["Poured on", "Lit at, local time"], "Ranking": []}
+# Shown with so few decimals; what is kept is whole.
+FORMATS = {"Ranking": {"Score (0 to 1)": "0.00", "Chance of being best (0 to 1)": "0.00", "Expected loss (0 to 1)": "0.000"},
+           "Grid": {"Fill (g)": "0.0", "Fill that is left (%)": "0.0"},
+           "Figures": {"Consumption (g/h)": "0.00", "Flame, highest (mm)": "0.0", "Vessel, hottest (°C)": "0.0"},
+           "Readings": {}}
 STATES = {"planned", "poured", "burning", "finished", "left out"}
 # Head of the workbook: column of the CSV file.
 SUMS = {"Since lighting (min)": "elapsed_min", "Pool depth (mm)": "depth_mm", "Flame height (mm)": "flame_mm",
@@ -61,11 +66,29 @@ def check_sheet(sheet):
     for head in DATES[sheet.title]:
         values = values_of(rows, columns, head)
         check(values and all(isinstance(value, datetime.datetime) for value in values), f"{sheet.title}: {head} is not all dates")
+    for head, form in FORMATS[sheet.title].items():
+        forms = {row[columns[head]].number_format for row in rows if row[columns[head]].value is not None}
+        check(forms == {form}, f"{sheet.title}: {head} is shown as {sorted(forms)}")
+    check(sheet.auto_filter.ref == sheet.dimensions, f"{sheet.title}: {sheet.auto_filter.ref} is filtered, of {sheet.dimensions}")
     for row in rows:
         for cell in row:
             check(cell.data_type in "sndb", f"{sheet.title} {cell.coordinate} is of type {cell.data_type}")
     check(values_of(rows, columns, "Invented data") == ["invented data"] * len(rows), f"{sheet.title}: not all said to be invented")
     return columns, rows
+
+
+def check_about(sheet):
+    made = {row[0].value: row[1].value for row in sheet.iter_rows()}["Made at, local time"]
+    check(isinstance(made, datetime.datetime), f"when it was made is {made!r}, no date")
+
+
+def check_ranking(ranking):
+    columns, rows = ranking
+    within = {}
+    for row in rows:
+        within.setdefault((row[columns["Experiment"]].value, row[columns["Group"]].value), set()).add(row[columns["Ranked within"]].value)
+        check(row[columns["Vessel"]].value in row[columns["Ranked within"]].value, "a combination is ranked within another vessel")
+    check(all(len(names) == 1 for names in within.values()), "a group has several names")
 
 
 def sum_of(numbers):
@@ -110,6 +133,11 @@ def main():
             rows = list(csv.DictReader(file))
     check(book.sheetnames == SHEETS, f"sheets are {book.sheetnames}")
     sheets = {name: check_sheet(book[name]) for name in SHEETS[1:]}
+    check_about(book["About"])
+    check_ranking(sheets["Ranking"])
+    columns, readings = sheets["Readings"]
+    check("standard" in values_of(readings, columns, "Kind of burn"), "no burn is said to be standard")
+    check(len(values_of(readings, columns, "Kind of burn")) == len(readings), "a burn of no kind")
     check_against(rows, sheets["Readings"])
     check_grid(sheets["Grid"], rows)
     return 1 if failures else 0
