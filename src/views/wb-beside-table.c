@@ -16,7 +16,7 @@ struct _WbBesideTable
   GtkWidget     parent_instance;
 
   /* children */
-  GtkWidget    *scrolled;
+  GtkWidget    *box;
   GtkLabel     *none;
   WbTextTable  *table;
 
@@ -142,7 +142,7 @@ on_worked_out_cb (GObject      *source,
   WbBesideTable *self = WB_BESIDE_TABLE (source);
 
   /* Others were asked for since. */
-  if (self->scrolled == NULL || self->cancellable != g_task_get_cancellable (G_TASK (result)))
+  if (self->box == NULL || self->cancellable != g_task_get_cancellable (G_TASK (result)))
     return;
   g_clear_object (&self->cancellable);
   if (beside != NULL)
@@ -176,7 +176,7 @@ wb_beside_table_dispose (GObject *object)
   WbBesideTable *self = WB_BESIDE_TABLE (object);
 
   stop (self);
-  g_clear_pointer (&self->scrolled, gtk_widget_unparent);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_beside_table_parent_class)->dispose (object);
 }
 
@@ -196,16 +196,13 @@ wb_beside_table_class_init (WbBesideTableClass *klass)
 static void
 wb_beside_table_init (WbBesideTable *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->none = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "visible", FALSE, NULL);
   self->table = WB_TEXT_TABLE (wb_text_table_new (_("Figures side by side")));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->none));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->table));
-  self->scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), box);
-  gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
+  wb_text_table_fill_place (self->table);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->none));
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->table));
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 
 GtkWidget *

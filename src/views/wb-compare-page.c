@@ -34,6 +34,7 @@ struct _WbComparePage
   GtkWidget     *group_row;
   GtkDropDown   *group;
   GtkPaned      *paned;
+  GtkScrolledWindow *answer_place;
   GtkScrolledWindow *ranking_place;
   GtkLabel      *answer_text;
   GtkLabel      *sureness;
@@ -49,6 +50,8 @@ struct _WbComparePage
 
   /* state */
   gint64         shown_experiment; /* whose answer it is */
+  gint64         top_experiment;   /* whose answer, and which group of it, was last brought to its top */
+  guint          top_group;
   const char    *look;             /* "answer", "beside" or "numbers", static: what of the page is in front */
   gboolean       filling;
 };
@@ -97,6 +100,20 @@ draw (WbComparePage *self)
   wb_compare_chart_set (self->picture, self->answer, get_group (self), cells);
 }
 
+/* Another answer is read from its top; the same, worked out anew, stays where it is read. */
+static void
+go_to_top (WbComparePage *self)
+{
+  gint64 experiment = self->answer->data->experiment->record.id;
+
+  if (experiment == self->top_experiment && get_group (self) == self->top_group)
+    return;
+  self->top_experiment = experiment;
+  self->top_group = get_group (self);
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (self->answer_place), 0.0);
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (self->ranking_place), 0.0);
+}
+
 static void
 show_group (WbComparePage *self)
 {
@@ -113,6 +130,7 @@ show_group (WbComparePage *self)
   wb_decision_strip_show (self->decision, wb_page_get_desk (WB_PAGE (self)), self->answer, MIN (get_group (self), ranking->n_groups - 1));
   wb_ranking_list_set_answer (self->ranking, self->answer, MIN (get_group (self), ranking->n_groups - 1));
   wb_numbers_view_set (self->numbers, self->answer, MIN (get_group (self), ranking->n_groups - 1));
+  go_to_top (self);
   draw (self);
 }
 
@@ -509,6 +527,7 @@ wb_compare_page_class_init (WbComparePageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, group);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, group_row);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, paned);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, answer_place);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, ranking_place);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, answer_text);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, sureness);
@@ -544,7 +563,8 @@ wb_compare_page_init (WbComparePage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   self->filling = FALSE;
   wb_accessible_name_drop_down (self->group, _("Vessel and scent"));
-  wb_choice_list_fit (self->group, 26);
+  /* "Tern, 76 mm · Quimber leaf 8 %": no less, for groups may differ in the load alone. */
+  wb_choice_list_fit (self->group, 34);
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
   g_signal_connect_object (self->ranking, "shown-changed", G_CALLBACK (on_shown_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi", G_CALLBACK (on_dpi_cb), self, G_CONNECT_SWAPPED);

@@ -546,6 +546,8 @@ wb_numbers_view_init (WbNumbersView *self)
   self->scrolled = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), all);
+  /* A bar above the text would hide its last letters. */
+  gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (self->scrolled), FALSE);
   gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
 }
 
@@ -553,6 +555,12 @@ GtkWidget *
 wb_numbers_view_new (void)
 {
   return g_object_new (WB_TYPE_NUMBERS_VIEW, NULL);
+}
+
+static gint64
+get_id (WbCraftAnswer *answer)
+{
+  return answer != NULL ? answer->data->experiment->record.id : 0;
 }
 
 void
@@ -565,6 +573,9 @@ wb_numbers_view_set (WbNumbersView *self,
   g_return_if_fail (WB_IS_NUMBERS_VIEW (self));
 
   stop (self);
+  /* Others are read from their beginning; the same, worked out anew, stay where they are read. */
+  if (get_id (answer) != get_id (self->answer) || group != self->group)
+    gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled)), 0.0);
   if (answer != NULL)
     wb_craft_answer_ref (answer);
   g_clear_pointer (&self->answer, wb_craft_answer_unref);

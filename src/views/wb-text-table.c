@@ -4,14 +4,226 @@
 #include "wb-text-table.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
 
-/* CSS node: texttable. */
+/* CSS nodes: texttable, and textsheet, which is as large as all of its cells. */
 
 /* A cell's words go on in the next line beyond that; a table too wide for its place scrolls, and breaks no word. */
 #define COLUMN_CHARS 20
 #define HEAD_CHARS 11
 #define BAR_PX 18
+
+#define GAP_PX 6
+/* A notch of the wheel. */
+#define STEP_PX 60.0
+
+/* ---- The sheet: its heads and its first column stay in sight however far it is scrolled. ---- */
+
+#define WB_TYPE_TEXT_SHEET (wb_text_sheet_get_type ())
+G_DECLARE_FINAL_TYPE (WbTextSheet, wb_text_sheet, WB, TEXT_SHEET, GtkWidget)
+
+struct _WbTextSheet
+{
+  GtkWidget      parent_instance;
+
+  /* children */
+  GtkGrid       *grid;
+
+  /* owned */
+  GtkAdjustment *down; /* of what scrolls it up and down; NULL: is in no window */
+};
+
+G_DEFINE_FINAL_TYPE (WbTextSheet, wb_text_sheet, GTK_TYPE_WIDGET)
+
+/* The window that scrolls the sheet up and down: its table's own, or one around that. */
+static GtkWidget *
+find_tall (GtkWidget *widget)
+{
+  GtkWidget *scrolled = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
+  GtkPolicyType policy = GTK_POLICY_NEVER;
+
+  while (scrolled != NULL)
+    {
+      gtk_scrolled_window_get_policy (GTK_SCROLLED_WINDOW (scrolled), NULL, &policy);
+      if (policy != GTK_POLICY_NEVER)
+        return scrolled;
+      scrolled = gtk_widget_get_ancestor (gtk_widget_get_parent (scrolled), GTK_TYPE_SCROLLED_WINDOW);
+    }
+  return NULL;
+}
+
+/* How much of the sheet's top and of its reading edge is out of sight, px, from its own corner; from right to left the second
+ * is 0 or less. */
+static void
+get_hidden (WbTextSheet *self,
+            int         *across,
+            int         *down)
+{
+  GtkWidget *widget = GTK_WIDGET (self), *wide = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW), *tall = find_tall (widget);
+  GtkWidget *head = gtk_grid_get_child_at (self->grid, 0, 0);
+  double x = 0.0, y = 0.0;
+
+  *across = *down = 0;
+  if (wide != NULL)
+    {
+      GtkAdjustment *adjustment = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (wide));
+      double value = gtk_adjustment_get_value (adjustment);
+
+      *across = (int) floor (gtk_widget_get_direction (widget) != GTK_TEXT_DIR_RTL ? value
+                             : value + gtk_adjustment_get_page_size (adjustment) - gtk_adjustment_get_upper (adjustment));
+    }
+  if (tall != NULL && head != NULL && gtk_widget_translate_coordinates (tall, widget, 0.0, 0.0, &x, &y))
+    *down = CLAMP ((int) floor (y), 0, MAX (gtk_widget_get_height (widget) - 2 * gtk_widget_get_height (head), 0));
+}
+
+/* Paints the cells of the first row or column once more, moved to where they are seen, on the sheet's own ground. */
+static void
+snapshot_moved (WbTextSheet *self,
+                GtkSnapshot *snapshot,
+                gboolean     heads,
+                int          n,
+                int          across,
+                int          down)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  GtkWidget *first = gtk_grid_get_child_at (self->grid, 0, 0);
+  graphene_rect_t place;
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+
+  if (first == NULL || !gtk_widget_compute_bounds (first, widget, &place))
+    return;
+  gtk_snapshot_save (snapshot);
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) across, (float) down));
+  if (heads)
+    gtk_snapshot_render_background (snapshot, gtk_widget_get_style_context (widget), 0, 0, width,
+                                    place.origin.y + place.size.height + GAP_PX / 2);
+  else
+    gtk_snapshot_render_background (snapshot, gtk_widget_get_style_context (widget), place.origin.x - GAP_PX, 0,
+                                    place.size.width + 2 * GAP_PX, height);
+  for (int i = 0; i < n; i++)
+    {
+      GtkWidget *cell = gtk_grid_get_child_at (self->grid, heads ? i : 0, heads ? 0 : i);
+
+      if (cell != NULL)
+        gtk_widget_snapshot_child (GTK_WIDGET (self->grid), cell, snapshot);
+    }
+  gtk_snapshot_restore (snapshot);
+}
+
+/* The head of the first column lies above both. */
+static void
+snapshot_corner (WbTextSheet *self,
+                 GtkSnapshot *snapshot,
+                 int          across,
+                 int          down)
+{
+  GtkWidget *first = gtk_grid_get_child_at (self->grid, 0, 0);
+  graphene_rect_t place;
+
+  if (first == NULL || !gtk_widget_compute_bounds (first, GTK_WIDGET (self), &place))
+    return;
+  gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (across + place.origin.x - GAP_PX, down, place.size.width + 2 * GAP_PX,
+                                                         place.origin.y + place.size.height + GAP_PX / 2));
+  snapshot_moved (self, snapshot, FALSE, 1, across, down);
+  gtk_snapshot_pop (snapshot);
+}
+
+static void
+count_cells (WbTextSheet *self,
+             int         *columns,
+             int         *rows)
+{
+  *columns = *rows = 0;
+  while (gtk_grid_get_child_at (self->grid, *columns, 0) != NULL)
+    (*columns)++;
+  while (gtk_grid_get_child_at (self->grid, 0, *rows) != NULL)
+    (*rows)++;
+}
+
+static void
+wb_text_sheet_snapshot (GtkWidget   *widget,
+                        GtkSnapshot *snapshot)
+{
+  WbTextSheet *self = WB_TEXT_SHEET (widget);
+  int across, down, columns, rows;
+
+  GTK_WIDGET_CLASS (wb_text_sheet_parent_class)->snapshot (widget, snapshot);
+  get_hidden (self, &across, &down);
+  count_cells (self, &columns, &rows);
+  if (across != 0)
+    snapshot_moved (self, snapshot, FALSE, rows, across, 0);
+  if (down != 0)
+    snapshot_moved (self, snapshot, TRUE, columns, 0, down);
+  if (across != 0 && down != 0)
+    snapshot_corner (self, snapshot, across, down);
+}
+
+static void
+leave (WbTextSheet *self)
+{
+  if (self->down != NULL)
+    g_signal_handlers_disconnect_by_data (self->down, self);
+  g_clear_object (&self->down);
+}
+
+static void
+wb_text_sheet_map (GtkWidget *widget)
+{
+  WbTextSheet *self = WB_TEXT_SHEET (widget);
+  GtkWidget *tall = find_tall (widget);
+
+  GTK_WIDGET_CLASS (wb_text_sheet_parent_class)->map (widget);
+  leave (self);
+  if (tall == NULL)
+    return;
+  self->down = g_object_ref (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (tall)));
+  g_signal_connect_swapped (self->down, "value-changed", G_CALLBACK (gtk_widget_queue_draw), self);
+}
+
+static void
+wb_text_sheet_unmap (GtkWidget *widget)
+{
+  leave (WB_TEXT_SHEET (widget));
+  GTK_WIDGET_CLASS (wb_text_sheet_parent_class)->unmap (widget);
+}
+
+static void
+wb_text_sheet_dispose (GObject *object)
+{
+  WbTextSheet *self = WB_TEXT_SHEET (object);
+  GtkWidget *grid = GTK_WIDGET (self->grid);
+
+  leave (self);
+  self->grid = NULL;
+  g_clear_pointer (&grid, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_text_sheet_parent_class)->dispose (object);
+}
+
+static void
+wb_text_sheet_class_init (WbTextSheetClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_text_sheet_dispose;
+  widget_class->snapshot = wb_text_sheet_snapshot;
+  widget_class->map = wb_text_sheet_map;
+  widget_class->unmap = wb_text_sheet_unmap;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "textsheet");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_PRESENTATION);
+}
+
+static void
+wb_text_sheet_init (WbTextSheet *self)
+{
+  self->grid = GTK_GRID (gtk_grid_new ());
+  gtk_grid_set_column_spacing (self->grid, 16);
+  gtk_grid_set_row_spacing (self->grid, GAP_PX);
+  gtk_widget_set_parent (GTK_WIDGET (self->grid), GTK_WIDGET (self));
+}
+
+/* ---- The table ---- */
 
 struct _WbTextTable
 {
@@ -19,7 +231,8 @@ struct _WbTextTable
 
   /* children */
   GtkWidget *scrolled;
-  GtkGrid   *grid;
+  GtkWidget *sheet;
+  GtkGrid   *grid; /* the sheet's */
 
   /* owned */
   GPtrArray *heads; /* char * */
@@ -90,22 +303,72 @@ wb_text_table_class_init (WbTextTableClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
+/* Only what scrolls sideways is for the table; all else for what is around it. */
+static gboolean
+on_scroll_cb (GtkEventControllerScroll *controller,
+              double                    across,
+              double                    down,
+              WbTextTable              *self)
+{
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->scrolled));
+  GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (controller));
+  double step = gtk_event_controller_scroll_get_unit (controller) == GDK_SCROLL_UNIT_WHEEL ? STEP_PX : 1.0;
+
+  if ((state & GDK_SHIFT_MASK) != 0 && across == 0.0)
+    {
+      across = down;
+      down = 0.0;
+    }
+  if (fabs (across) <= fabs (down) || gtk_adjustment_get_upper (adjustment) <= gtk_adjustment_get_page_size (adjustment))
+    return GDK_EVENT_PROPAGATE;
+  gtk_adjustment_set_value (adjustment, gtk_adjustment_get_value (adjustment) + across * step);
+  return GDK_EVENT_STOP;
+}
+
+static void
+set_wheel_phase (WbTextTable        *self,
+                 GtkPropagationPhase phase)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (self->scrolled);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_SCROLL (controller))
+        gtk_event_controller_set_propagation_phase (controller, phase);
+    }
+}
+
+/* A scrolled window of GTK 4.8 keeps the wheel to itself, also where it scrolls only sideways. */
+static void
+take_wheel (WbTextTable *self)
+{
+  GtkEventController *own = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
+
+  set_wheel_phase (self, GTK_PHASE_NONE);
+  g_signal_connect (own, "scroll", G_CALLBACK (on_scroll_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), own);
+}
+
 static void
 wb_text_table_init (WbTextTable *self)
 {
   self->heads = g_ptr_array_new_with_free_func (g_free);
   self->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
-  self->grid = GTK_GRID (gtk_grid_new ());
-  gtk_grid_set_column_spacing (self->grid, 16);
-  gtk_grid_set_row_spacing (self->grid, 6);
+  self->sheet = g_object_new (WB_TYPE_TEXT_SHEET, NULL);
+  self->grid = WB_TEXT_SHEET (self->sheet)->grid;
   /* GTK 4.8 asks for no room for a bar below what does not scroll up and down. */
   gtk_widget_set_margin_bottom (GTK_WIDGET (self->grid), BAR_PX);
   self->scrolled = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_AUTOMATIC, GTK_POLICY_NEVER);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), GTK_WIDGET (self->grid));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), self->sheet);
   /* A bar that comes and goes would leave it open whether there is more. */
   gtk_scrolled_window_set_overlay_scrolling (GTK_SCROLLED_WINDOW (self->scrolled), FALSE);
   gtk_widget_set_focusable (self->scrolled, TRUE);
+  g_signal_connect_object (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->scrolled)), "value-changed",
+                           G_CALLBACK (gtk_widget_queue_draw), self->sheet, G_CONNECT_SWAPPED);
+  take_wheel (self);
   gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
 }
 
@@ -117,6 +380,17 @@ wb_text_table_new (const char *name)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->scrolled), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return GTK_WIDGET (self);
+}
+
+void
+wb_text_table_fill_place (WbTextTable *self)
+{
+  g_return_if_fail (WB_IS_TEXT_TABLE (self));
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_AUTOMATIC, GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_vexpand (self->scrolled, TRUE);
+  gtk_widget_set_margin_bottom (GTK_WIDGET (self->grid), 0);
+  set_wheel_phase (self, GTK_PHASE_BUBBLE);
 }
 
 void

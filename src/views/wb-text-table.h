@@ -6,14 +6,17 @@
 G_BEGIN_DECLS
 
 /*
- * A small table of texts with heads, in a place of its own that scrolls sideways and takes the keyboard for that. Accessible: a
- * group named by what the table is, each cell read with its heads.
+ * A small table of texts with heads, in a place of its own that scrolls sideways and takes the keyboard for that; the wheel goes
+ * on to what is around it. Heads and names of rows stay in sight. Accessible: a group named by what the table is, each cell read
+ * with its heads.
  */
 #define WB_TYPE_TEXT_TABLE (wb_text_table_get_type ())
 G_DECLARE_FINAL_TYPE (WbTextTable, wb_text_table, WB, TEXT_TABLE, GtkWidget)
 
 /* name: accessible. */
 GtkWidget  *wb_text_table_new      (const char *name);
+/* Where the table has a place alone: it scrolls up and down, too, with the bars at that place's edges. */
+void        wb_text_table_fill_place (WbTextTable *self);
 void        wb_text_table_clear    (WbTextTable *self);
 /* Heads of the columns, the first that of the rows' names; NULL-terminated, copied. */
 void        wb_text_table_set_heads (WbTextTable *self, const char *const *heads);

@@ -8,6 +8,7 @@
 #include "wb-job-bar.h"
 #include "wb-plot.h"
 #include "wb-ranking-list.h"
+#include "wb-text-table.h"
 
 static WbChartView *
 get_chart (WbWindow *window)
@@ -181,9 +182,92 @@ test_nothing (void)
   test_window_destroy (window);
 }
 
+static void
+look_at (WbWindow   *window,
+         const char *look)
+{
+  gtk_widget_activate_action (GTK_WIDGET (wb_window_get_page (window)), "page.look", "s", look);
+  test_settle (window);
+}
+
+/* Whether what scrolls takes a turn of the wheel, or leaves it to what is around it. */
+static gboolean
+takes_wheel (GtkWidget *widget)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+  gboolean taken = FALSE;
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers) && !taken; i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_SCROLL (controller) && gtk_event_controller_get_propagation_phase (controller) != GTK_PHASE_NONE)
+        g_signal_emit_by_name (controller, "scroll", 0.0, 1.0, &taken);
+    }
+  return taken;
+}
+
+/* Above a table, too, the wheel scrolls the numbers. */
+static void
+test_wheel (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *numbers, *table, *scrolled;
+  GtkPolicyType across, down;
+
+  compare (window, test_experiment (window, WB_CRAFT_STATE_FINISHED));
+  look_at (window, "numbers");
+  numbers = test_child (GTK_WIDGET (wb_window_get_page (window)), "numbers");
+  table = test_find (numbers, WB_TYPE_TEXT_TABLE);
+  g_assert_nonnull (table);
+  g_assert_false (takes_wheel (table));
+  scrolled = test_find (table, GTK_TYPE_SCROLLED_WINDOW);
+  gtk_scrolled_window_get_policy (GTK_SCROLLED_WINDOW (scrolled), &across, &down);
+  g_assert_true (across == GTK_POLICY_AUTOMATIC && down == GTK_POLICY_NEVER);
+  g_assert_false (takes_wheel (scrolled));
+  test_window_destroy (window);
+}
+
+static GtkAdjustment *
+get_place (WbWindow   *window,
+           const char *name)
+{
+  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (test_child (GTK_WIDGET (wb_window_get_page (window)), name)));
+}
+
+static GtkAdjustment *
+get_numbers_place (WbWindow *window)
+{
+  GtkWidget *numbers = test_child (GTK_WIDGET (wb_window_get_page (window)), "numbers");
+
+  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (test_find (numbers, GTK_TYPE_SCROLLED_WINDOW)));
+}
+
+/* How far down the last experiment was read says nothing about the next. */
+static void
+test_top (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  compare (window, test_experiment (window, WB_CRAFT_STATE_FINISHED));
+  gtk_adjustment_set_value (get_place (window, "ranking_place"), 80.0);
+  g_assert_cmpfloat (gtk_adjustment_get_value (get_place (window, "ranking_place")), >, 0.0);
+  look_at (window, "numbers");
+  gtk_adjustment_set_value (get_numbers_place (window), 200.0);
+  g_assert_cmpfloat (gtk_adjustment_get_value (get_numbers_place (window)), >, 0.0);
+  look_at (window, "answer");
+  compare (window, test_experiment (window, WB_CRAFT_STATE_BURNING));
+  test_settle (window);
+  g_assert_cmpfloat (gtk_adjustment_get_value (get_place (window, "ranking_place")), ==, 0.0);
+  g_assert_cmpfloat (gtk_adjustment_get_value (get_numbers_place (window)), ==, 0.0);
+  test_window_destroy (window);
+}
+
 void
 test_compare_page_add (void)
 {
+  g_test_add_func ("/views/compare/the-wheel-scrolls-the-numbers-above-a-table-too", test_wheel);
+  g_test_add_func ("/views/compare/another-experiment-is-read-from-its-top", test_top);
   g_test_add_func ("/views/compare/every-kind-of-chart-is-drawn", test_kinds);
   g_test_add_func ("/views/compare/each-figure-that-is-offered-is-drawn", test_figures);
   g_test_add_func ("/views/compare/a-chart-takes-nothing-from-the-answer", test_chart_beside_the_answer);
