@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "wb-plot-lines-private.h"
+#include "wb-plot-series.h"
 
 gboolean
 wb_plot_kind_takes_picks (WbPlotKind kind)
@@ -13,10 +14,30 @@ wb_plot_kind_takes_picks (WbPlotKind kind)
   return kind == WB_PLOT_GROWTH || kind == WB_PLOT_RINGS || kind == WB_PLOT_LIFE || kind == WB_PLOT_MARKS;
 }
 
-int
-wb_plot_beside_get_series (gsize index)
+/* FALSE: two of them would look alike, or are of different experiments, whose looks have nothing to do with each other. */
+static gboolean
+keep_their_looks (const WbCraftPick *picks,
+                  gsize              n_picks)
 {
-  return (int) index;
+  for (gsize i = 1; i < n_picks; i++)
+    {
+      if (picks[i].answer != picks[0].answer)
+        return FALSE;
+      for (gsize k = 0; k < i; k++)
+        if (picks[i].cell == picks[k].cell)
+          return FALSE;
+    }
+  return TRUE;
+}
+
+int
+wb_plot_beside_get_series (const WbCraftPick *picks,
+                           gsize              n_picks,
+                           gsize              index)
+{
+  g_return_val_if_fail (picks != NULL && index < n_picks, 0);
+
+  return keep_their_looks (picks, n_picks) ? wb_plot_get_series (picks[index].answer->data, picks[index].cell) : (int) index;
 }
 
 static WbChart *

@@ -27,7 +27,10 @@ gboolean wb_plot_kind_takes_picks   (WbPlotKind kind);
 WbChart *wb_plot_beside_new         (WbPlotKind kind, const WbCraftPick *picks, gsize n_picks, const WbPlotOptions *options,
                                      GError **error);
 
-/* The look of pick `index`, for swatches beside a list: see wb_chart_sample_draw. */
-int      wb_plot_beside_get_series  (gsize index);
+/*
+ * The look of pick `index`, for swatches beside a list: see wb_chart_sample_draw. Different combinations of one answer look as
+ * in every chart of it (wb_plot_get_series); of several answers, or two of one combination, each has the look of its place.
+ */
+int      wb_plot_beside_get_series  (const WbCraftPick *picks, gsize n_picks, gsize index);
 
 G_END_DECLS

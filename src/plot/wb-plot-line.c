@@ -88,7 +88,7 @@ wb_plot_picks_init (WbPlotPicks         *self,
   for (gsize i = 0; i < n_picks; i++)
     {
       g_autofree char *name = wb_craft_pick_dup_name (picks, n_picks, i);
-      WbPlotLine       line = { &self->contexts[i], picks[i].cell, wb_plot_beside_get_series (i), wb_plot_dup_clipped (name, MOST_NAME) };
+      WbPlotLine       line = { &self->contexts[i], picks[i].cell, wb_plot_beside_get_series (picks, n_picks, i), wb_plot_dup_clipped (name, MOST_NAME) };
 
       g_array_append_val (self->lines, line);
     }

@@ -371,7 +371,7 @@ add_line (WbBesidePhotos *self,
 {
   g_autofree char *name = wb_craft_pick_dup_name (self->picks, self->n_picks, pick);
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-  GtkWidget *swatch = wb_swatch_new (wb_plot_beside_get_series (pick));
+  GtkWidget *swatch = wb_swatch_new (wb_plot_beside_get_series (self->picks, self->n_picks, pick));
   gboolean any = FALSE;
 
   gtk_widget_set_halign (swatch, GTK_ALIGN_START);

@@ -101,7 +101,8 @@ add_row (WbBesideTable          *self,
 
 static void
 fill (WbBesideTable       *self,
-      const WbCraftBeside *beside)
+      const WbCraftBeside *beside,
+      const Order         *order)
 {
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
   g_auto (GStrv) heads = NULL;
@@ -116,7 +117,7 @@ fill (WbBesideTable       *self,
   heads = g_strv_builder_end (builder);
   wb_text_table_set_heads (self->table, (const char *const *) heads);
   for (gsize i = 0; i < beside->n_picks; i++)
-    wb_text_table_add_to_head (self->table, (guint) i + 1, wb_swatch_new (wb_plot_beside_get_series (i)));
+    wb_text_table_add_to_head (self->table, (guint) i + 1, wb_swatch_new (wb_plot_beside_get_series (order->picks, order->n, i)));
   for (guint i = 0; i < beside->n_rows; i++)
     add_row (self, &beside->rows[i], beside->n_picks);
 }
@@ -146,7 +147,7 @@ on_worked_out_cb (GObject      *source,
     return;
   g_clear_object (&self->cancellable);
   if (beside != NULL)
-    fill (self, beside);
+    fill (self, beside, g_task_get_task_data (G_TASK (result)));
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_READY]);
 }
 

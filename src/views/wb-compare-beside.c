@@ -331,7 +331,7 @@ find_target (WbCompareBeside *self,
   WbChart *chart = wb_chart_view_get_chart (self->chart);
 
   for (guint i = 0; i < self->drawn->len; i++)
-    series[i] = wb_plot_beside_get_series (i);
+    series[i] = wb_plot_beside_get_series (get_drawn (self), self->drawn->len, i);
   return chart != NULL && wb_chart_target_find (chart, panel, layer, index, get_drawn (self), series, self->drawn->len, target);
 }
 

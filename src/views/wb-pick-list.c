@@ -177,11 +177,19 @@ static GtkWidget *
 swatch_new (WbPickList *self,
             guint       index)
 {
-  gsize before = 0;
+  g_autofree WbCraftPick *drawn = g_new (WbCraftPick, wb_picks_get_n (self->picks));
+  gsize n = 0, at = 0;
 
-  for (guint i = 0; i < index; i++)
-    before += wb_picks_get (self->picks, i)->answer != NULL ? 1 : 0;
-  return wb_swatch_new (wb_plot_beside_get_series (before));
+  for (guint i = 0; i < wb_picks_get_n (self->picks); i++)
+    {
+      const WbPicked *picked = wb_picks_get (self->picks, i);
+
+      if (i == index)
+        at = n;
+      if (picked->answer != NULL)
+        drawn[n++] = (WbCraftPick) { picked->answer, picked->index, picked->sample };
+    }
+  return wb_swatch_new (wb_plot_beside_get_series (drawn, n, at));
 }
 
 static GtkWidget *

@@ -10,6 +10,7 @@
 #include "plot-bench.h"
 #include "wb-chart-layout.h"
 #include "wb-plot-beside.h"
+#include "wb-plot-series.h"
 
 static const WbPlotKind kinds[] = { WB_PLOT_GROWTH, WB_PLOT_RINGS, WB_PLOT_LIFE, WB_PLOT_MARKS };
 
@@ -118,15 +119,33 @@ test_order (void)
       const WbChartPanel *panel = wb_chart_get_panel (rings, i);
 
       g_assert_true (g_str_has_prefix (wb_chart_panel_get_title (panel), names[i]));
-      g_assert_nonnull (find_layer (rings, i, WB_CHART_LAYER_RINGS, wb_plot_beside_get_series (i)));
+      g_assert_nonnull (find_layer (rings, i, WB_CHART_LAYER_RINGS, wb_plot_beside_get_series (picks, 3, i)));
     }
   /* two vessels of 76.2 mm share a panel, that of 88 mm has its own, and both one scale */
   g_assert_cmpuint (wb_chart_get_n_panels (growth), ==, 2);
   g_assert_cmpint (wb_chart_get_share (growth), ==, WB_CHART_SHARE_BOTH);
-  g_assert_nonnull (find_layer (growth, 0, WB_CHART_LAYER_LINE, wb_plot_beside_get_series (0)));
-  g_assert_nonnull (find_layer (growth, 0, WB_CHART_LAYER_LINE, wb_plot_beside_get_series (2)));
-  g_assert_null (find_layer (growth, 0, WB_CHART_LAYER_LINE, wb_plot_beside_get_series (1)));
-  g_assert_nonnull (find_layer (growth, 1, WB_CHART_LAYER_LINE, wb_plot_beside_get_series (1)));
+  g_assert_nonnull (find_layer (growth, 0, WB_CHART_LAYER_LINE, wb_plot_beside_get_series (picks, 3, 0)));
+  g_assert_nonnull (find_layer (growth, 0, WB_CHART_LAYER_LINE, wb_plot_beside_get_series (picks, 3, 2)));
+  g_assert_null (find_layer (growth, 0, WB_CHART_LAYER_LINE, wb_plot_beside_get_series (picks, 3, 1)));
+  g_assert_nonnull (find_layer (growth, 1, WB_CHART_LAYER_LINE, wb_plot_beside_get_series (picks, 3, 1)));
+}
+
+/* What is chosen of one experiment looks as in its own charts, as long as no two would look alike. */
+static void
+test_looks (void)
+{
+  g_autoptr (WbCraftAnswer) one = answer_new ("HF-1", 4), other = wide_answer_new ("TH-1");
+  const WbCraftPick         own[] = { { one, 3, -1 }, { one, 1, 0 }, { one, 0, -1 } }, twice[] = { { one, 3, -1 }, { one, 1, 0 }, { one, 1, 1 } },
+                            mixed[] = { { one, 3, -1 }, { other, 1, -1 } };
+
+  for (gsize i = 0; i < 3; i++)
+    {
+      g_assert_cmpint (wb_plot_beside_get_series (own, 3, i), ==, wb_plot_get_series (one->data, own[i].cell));
+      g_assert_cmpint (wb_plot_beside_get_series (twice, 3, i), ==, (int) i);
+    }
+  for (gsize i = 0; i < 2; i++)
+    g_assert_cmpint (wb_plot_beside_get_series (mixed, 2, i), ==, (int) i);
+  g_assert_cmpint (wb_plot_beside_get_series (own, 3, 0), !=, 0);
 }
 
 /* One mm is as long in every panel: the wider vessel is drawn wider, by the ratio of their diameters. */
@@ -336,6 +355,7 @@ test_beside_add (void)
   g_test_add_func ("/plot/beside/kinds-that-take-picks", test_kinds);
   g_test_add_func ("/plot/beside/none-one-and-many-are-laid-out", test_numbers);
   g_test_add_func ("/plot/beside/picks-keep-their-order-and-look", test_order);
+  g_test_add_func ("/plot/beside/what-is-of-one-experiment-keeps-its-looks", test_looks);
   g_test_add_func ("/plot/beside/one-scale-for-all", test_scale);
   g_test_add_func ("/plot/beside/values-say-what-they-stand-for", test_tags);
   g_test_add_func ("/plot/beside/what-is-not-there-is-refused", test_refusals);
