@@ -316,7 +316,10 @@ add_below (WbPickDialog    *self,
            WbPickRow       *experiment,
            const WbDataset *data)
 {
-  g_autoptr (GPtrArray) below = wb_pick_row_list_below (experiment, data);
+  /* Nothing is worked out for the chooser: it says what is known. */
+  WbCraftAnswer *answer = wb_app_answers_peek (wb_desk_get_answers (self->desk), wb_pick_row_get_pick (experiment)->experiment,
+                                               WB_CRAFT_WITHIN_SCENT, 0);
+  g_autoptr (GPtrArray) below = wb_pick_row_list_below (experiment, data, answer);
   guint at = 0;
 
   for (guint i = 0; i < below->len; i++)

@@ -154,12 +154,40 @@ sample_new (WbPickRow       *cell,
                   wb_pick_dup_title (data, g_array_index (data->sample_cell, guint, sample), (int) sample), about, NULL);
 }
 
+/* How the combination with that record stands, "best so far"; NULL: not known. */
+static const char *
+find_verdict (const WbCraftAnswer *answer,
+              gint64               id)
+{
+  for (guint i = 0; answer != NULL && i < answer->ranking->n_groups; i++)
+    for (guint k = 0; k < answer->ranking->groups[i].n_cells; k++)
+      {
+        const WbCraftRanked *ranked = &answer->ranking->groups[i].cells[k];
+
+        if (wb_dataset_get_cell (answer->data, ranked->cell)->record.id == id)
+          return wb_craft_verdict_get_label (ranked->verdict);
+      }
+  return NULL;
+}
+
+/* Takes the counts; caller frees. */
+static char *
+dup_standing (char       *counts,
+              const char *verdict)
+{
+  g_autofree char *taken = counts;
+
+  /* Translators: "3 samples, 45 burns", then how the combination stands. */
+  return verdict != NULL ? g_strdup_printf (_("%s, %s"), taken, verdict) : g_steal_pointer (&taken);
+}
+
 static void
-add_cell (GPtrArray       *rows,
-          WbPickRow       *experiment,
-          const WbDataset *data,
-          guint            cell,
-          const guint     *burns)
+add_cell (GPtrArray           *rows,
+          WbPickRow           *experiment,
+          const WbDataset     *data,
+          guint                cell,
+          const guint         *burns,
+          const WbCraftAnswer *answer)
 {
   WbPick pick = { experiment->pick.experiment, wb_dataset_get_cell (data, cell)->record.id, 0 };
   g_autofree char *wick = wb_dataset_dup_wick_title (data, cell), *scent = wb_dataset_dup_scent_name (data, cell);
@@ -176,7 +204,7 @@ add_cell (GPtrArray       *rows,
   if (all == 0)
     return;
   row = row_new (WB_PICK_ROW_CELL, experiment, pick, wb_dataset_dup_cell_name (data, cell), wb_pick_dup_title (data, cell, -1),
-                 dup_counts (samples, all), more);
+                 dup_standing (dup_counts (samples, all), find_verdict (answer, pick.cell)), more);
   g_ptr_array_add (rows, row);
   for (guint i = 0; i < data->samples->len; i++)
     if (g_array_index (data->sample_cell, guint, i) == cell && burns[i] > 0)
@@ -184,8 +212,9 @@ add_cell (GPtrArray       *rows,
 }
 
 GPtrArray *
-wb_pick_row_list_below (WbPickRow       *experiment,
-                        const WbDataset *data)
+wb_pick_row_list_below (WbPickRow           *experiment,
+                        const WbDataset     *data,
+                        const WbCraftAnswer *answer)
 {
   GPtrArray *rows = g_ptr_array_new_with_free_func (g_object_unref);
   g_autofree guint *burns = NULL;
@@ -194,7 +223,7 @@ wb_pick_row_list_below (WbPickRow       *experiment,
 
   burns = count_burns (data);
   for (guint i = 0; i < data->cells->len; i++)
-    add_cell (rows, experiment, data, i, burns);
+    add_cell (rows, experiment, data, i, burns, answer);
   return rows;
 }
 

@@ -17,14 +17,17 @@ typedef enum { WB_PICK_ROW_EXPERIMENT, WB_PICK_ROW_CELL, WB_PICK_ROW_SAMPLE } Wb
 
 /* Caller owns it. */
 WbPickRow    *wb_pick_row_new_experiment (WbAppExperiment *experiment);
-/* Its combinations and samples that were burnt, each combination before its own: WbPickRow. Caller unrefs. */
-GPtrArray    *wb_pick_row_list_below     (WbPickRow *experiment, const WbDataset *data);
+/*
+ * Its combinations and samples that were burnt, each combination before its own: WbPickRow. answer: says of each how it stands;
+ * NULL: it is not known. Caller unrefs.
+ */
+GPtrArray    *wb_pick_row_list_below     (WbPickRow *experiment, const WbDataset *data, const WbCraftAnswer *answer);
 
 WbPickRowKind wb_pick_row_get_kind       (WbPickRow *self);
 const WbPick *wb_pick_row_get_pick       (WbPickRow *self); /* of an experiment its id alone */
 const char   *wb_pick_row_get_name       (WbPickRow *self); /* "B4" */
 const char   *wb_pick_row_get_title      (WbPickRow *self); /* "HF-1 · B4": wherever it stands */
-const char   *wb_pick_row_get_about      (WbPickRow *self); /* "3 samples, 45 burns" */
+const char   *wb_pick_row_get_about      (WbPickRow *self); /* "3 samples, 45 burns", and how it stands where that is known */
 /* NULL: of an experiment; that of a sample is its combination. Borrowed. */
 WbPickRow    *wb_pick_row_get_parent     (WbPickRow *self);
 /* Something of it was burnt. */
