@@ -132,9 +132,13 @@ static void
 add_logo (WbReportChoice *self)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *off = new_button (_("Take the logo off"), "page.remove-logo");
+  const char *when = _("Where the letterhead has a logo");
 
+  gtk_widget_set_tooltip_text (off, when);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (off), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, when, -1);
   gtk_box_append (GTK_BOX (row), new_button (_("Choose a logo…"), "page.choose-logo"));
-  gtk_box_append (GTK_BOX (row), new_button (_("Take the logo off"), "page.remove-logo"));
+  gtk_box_append (GTK_BOX (row), off);
   gtk_box_append (GTK_BOX (self), row);
 }
 

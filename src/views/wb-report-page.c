@@ -44,6 +44,7 @@ struct _WbReportPage
   /* state */
   int            chosen;      /* WbReportPaper that the person chose; -1: none, the notebook's */
   gboolean       filling;
+  gboolean       has_logo;    /* as far as is known */
 };
 
 G_DEFINE_FINAL_TYPE (WbReportPage, wb_report_page, WB_TYPE_PAGE)
@@ -236,6 +237,42 @@ on_answer_cb (GObject      *source,
   wb_page_update_actions (WB_PAGE (self));
 }
 
+/* The newest logo among what is kept with the notebook's settings; NULL: none is. */
+static const WbAttachment *
+find_logo (const GPtrArray *kept)
+{
+  for (guint i = 0; kept != NULL && i < kept->len; i++)
+    if (((const WbAttachment *) g_ptr_array_index (kept, i))->role == WB_ATTACHMENT_PHOTO)
+      return g_ptr_array_index (kept, i);
+  return NULL;
+}
+
+static void
+on_logo_known_cb (GObject      *source,
+                  GAsyncResult *result,
+                  gpointer      user)
+{
+  g_autoptr (WbReportPage) self = user;
+  /* Where it cannot be read, the report says so. */
+  g_autoptr (GPtrArray) kept = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, NULL);
+
+  if (self->job_bar == NULL || wb_page_get_notebook (WB_PAGE (self)) != WB_APP_NOTEBOOK (source))
+    return;
+  self->has_logo = find_logo (kept) != NULL;
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+list_logos (WbReportPage       *self,
+            GAsyncReadyCallback callback)
+{
+  WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
+
+  if (notebook != NULL)
+    wb_app_query_list_by_async (notebook, &wb_attachment_type, "owner", wb_app_notebook_get_settings (notebook)->record.id, NULL,
+                                callback, g_object_ref (self));
+}
+
 static void
 wb_report_page_reload (WbPage *page)
 {
@@ -244,6 +281,7 @@ wb_report_page_reload (WbPage *page)
   Asked *asked;
 
   stop_job (self);
+  list_logos (self, on_logo_known_cb);
   if (desk == NULL || wb_page_get_experiment (page) == 0)
     {
       say_nothing (self, _("Choose an experiment on the left."));
@@ -286,6 +324,7 @@ wb_report_page_close (WbPage *page)
 
   drop_report (self);
   self->chosen = -1;
+  self->has_logo = FALSE;
   say_nothing (self, "");
   WB_PAGE_CLASS (wb_report_page_parent_class)->close (page);
 }
@@ -491,7 +530,7 @@ on_choose_logo_cb (GSimpleAction *action,
                    GVariant      *parameter,
                    gpointer       user)
 {
-  wb_file_choice_open (GTK_WIDGET (user), _("Choose a logo for the letterhead"), WB_FILE_PHOTO, on_logo_path_cb, g_object_ref (user));
+  wb_file_choice_open (GTK_WIDGET (user), _("Choose a logo for the letterhead"), WB_FILE_LOGO, on_logo_path_cb, g_object_ref (user));
 }
 
 static void take_logos_off (WbReportPage *self);
@@ -519,17 +558,12 @@ on_logos_listed_cb (GObject      *source,
   g_autoptr (WbReportPage) self = user;
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) kept = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+  const WbAttachment *logo;
 
-  for (guint i = 0; kept != NULL && i < kept->len; i++)
-    {
-      const WbAttachment *attachment = g_ptr_array_index (kept, i);
-
-      if (attachment->role != WB_ATTACHMENT_PHOTO)
-        continue;
-      wb_app_attachment_take_out_async (WB_APP_NOTEBOOK (source), attachment, _("Taken off the letterhead"), NULL, on_logo_off_cb,
-                                        g_object_ref (self));
-      return;
-    }
+  logo = find_logo (kept);
+  if (logo != NULL)
+    wb_app_attachment_take_out_async (WB_APP_NOTEBOOK (source), logo, _("Taken off the letterhead"), NULL, on_logo_off_cb,
+                                      g_object_ref (self));
   if (kept == NULL && wb_host_find (GTK_WIDGET (self)) != NULL)
     wb_problem_show (GTK_WIDGET (self), _("The logo was not taken off"), error);
 }
@@ -537,11 +571,7 @@ on_logos_listed_cb (GObject      *source,
 static void
 take_logos_off (WbReportPage *self)
 {
-  WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
-
-  if (notebook != NULL)
-    wb_app_query_list_by_async (notebook, &wb_attachment_type, "owner", wb_app_notebook_get_settings (notebook)->record.id, NULL,
-                                on_logos_listed_cb, g_object_ref (self));
+  list_logos (self, on_logos_listed_cb);
 }
 
 static void
@@ -616,8 +646,9 @@ wb_report_page_update_actions (WbPage *page)
 
   get_choice (self, &choice);
   wb_page_enable_action (page, "write-key", paper != NULL && self->answer != NULL && self->writing == NULL && choice.anonymous);
-  wb_page_enable_action (page, "choose-logo", self->answer != NULL);
-  wb_page_enable_action (page, "remove-logo", self->answer != NULL);
+  /* The letterhead is the notebook's: it waits for no report. */
+  wb_page_enable_action (page, "choose-logo", wb_page_get_notebook (page) != NULL);
+  wb_page_enable_action (page, "remove-logo", wb_page_get_notebook (page) != NULL && self->has_logo);
   wb_page_enable_action (page, "write-pdf", paper != NULL && self->answer != NULL && self->writing == NULL);
   wb_page_enable_action (page, "print", paper != NULL && self->answer != NULL);
   wb_page_enable_action (page, "previous-page", paper != NULL && at > 0);

@@ -118,11 +118,13 @@ void
 wb_transfer_export (WbHost *host,
                     gint64    experiment)
 {
+  static const WbFileKind offered[] = { WB_FILE_WORKBOOK, WB_FILE_CSV, WB_FILE_JSON, WB_FILE_CALENDAR };
+
   g_return_if_fail (WB_IS_HOST (host));
 
   if (wb_host_get_desk (host) != NULL)
-    wb_file_choice_save (GTK_WIDGET (host), _("Export as CSV, workbook, JSON or calendar"), WB_FILE_TABLE, _("Burns.csv"),
-                         on_export_path_cb, export_new (host, experiment, NULL));
+    wb_file_choice_save_as (GTK_WIDGET (host), _("Export as CSV, workbook, JSON or calendar"), offered, G_N_ELEMENTS (offered),
+                            _("Burns"), on_export_path_cb, export_new (host, experiment, NULL));
 }
 
 void

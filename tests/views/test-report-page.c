@@ -231,6 +231,41 @@ test_logo (void)
 }
 
 static gboolean
+has_logo (gpointer user)
+{
+  return test_enabled (user, "page.remove-logo");
+}
+
+static gboolean
+has_no_logo (gpointer user)
+{
+  return !has_logo (user);
+}
+
+/* Only a logo that is there can be taken off; one is chosen while the report is still being made, too. */
+static void
+test_logo_off (void)
+{
+  g_autofree char *notebook = test_path ("letterhead.wickbench"), *path = test_path ("letterhead.png");
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 40, 20);
+  WbWindow *window = test_window_new_with (notebook);
+  GtkWidget *page;
+
+  g_assert_cmpint (cairo_surface_write_to_png (surface, path), ==, CAIRO_STATUS_SUCCESS);
+  cairo_surface_destroy (surface);
+  g_assert_true (wb_window_go (window, "report", 0));
+  page = GTK_WIDGET (wb_window_get_page (window));
+  g_assert_true (test_enabled (window, "page.choose-logo"));
+  test_settle (window);
+  g_assert_true (has_no_logo (window));
+  wb_report_page_keep_logo (WB_REPORT_PAGE (page), path);
+  test_wait (has_logo, window);
+  gtk_widget_activate_action (page, "page.remove-logo", NULL);
+  test_wait (has_no_logo, window);
+  test_window_destroy (window);
+}
+
+static gboolean
 may_write (gpointer user)
 {
   return test_enabled (user, "page.write-pdf");
@@ -341,6 +376,7 @@ test_report_page_add (void)
   g_test_add_func ("/views/report/what-it-holds-is-chosen-and-remembered", test_choice);
   g_test_add_func ("/views/report/names-are-others-and-the-key-tells-them", test_names);
   g_test_add_func ("/views/report/a-logo-that-is-no-picture-is-refused", test_logo);
+  g_test_add_func ("/views/report/only-a-logo-that-is-there-is-taken-off", test_logo_off);
   g_test_add_func ("/views/report/a-pdf-is-written-or-the-reason-told", test_write);
   g_test_add_func ("/views/report/a-pdf-outlives-its-window", test_write_and_go);
   g_test_add_func ("/views/report/the-printer-gets-the-same-pages", test_print);
