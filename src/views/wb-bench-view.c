@@ -15,7 +15,7 @@
  * numbered ones.
  */
 
-#define CELL_PX 112      /* least width of a place */
+#define CELL_PX 112      /* least width of a place, in letters of the usual size */
 #define VESSEL_PX 76.0   /* the widest vessel of the bench is drawn this wide */
 #define SCALE_MAX 1.0    /* pixels a mm: small vessels alone are not blown up further */
 #define SPACING_PX 6
@@ -53,11 +53,21 @@ struct _WbBenchView
 
 G_DEFINE_FINAL_TYPE (WbBenchView, wb_bench_view, GTK_TYPE_WIDGET)
 
+/* Places hold words: they grow with the letters, and do not shrink with small ones. */
+static int
+grown (WbBenchView *self,
+       int          pixels)
+{
+  double dpi = pango_cairo_context_get_resolution (gtk_widget_get_pango_context (GTK_WIDGET (self)));
+
+  return (int) (pixels * MAX (dpi / 96.0, 1.0));
+}
+
 /* Pixels that a place has at least, where the bench is not stated. */
 static int
 cell_least (WbBenchView *self)
 {
-  return self->dense ? DENSE_CELL_PX : CELL_PX;
+  return grown (self, self->dense ? DENSE_CELL_PX : CELL_PX);
 }
 
 static double
@@ -150,7 +160,7 @@ widest_spot (WbBenchView *self)
       gtk_widget_measure (spot, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, NULL, NULL, NULL);
       widest = MAX (widest, minimum);
     }
-  return self->dense ? widest + SPACING_PX : MAX (widest + SPACING_PX, CELL_PX);
+  return self->dense ? widest + SPACING_PX : MAX (widest + SPACING_PX, grown (self, CELL_PX));
 }
 
 static int
@@ -181,12 +191,12 @@ wb_bench_view_measure (GtkWidget      *widget,
                        int            *natural_baseline)
 {
   WbBenchView *self = WB_BENCH_VIEW (widget);
-  int width = for_size > 0 ? for_size : 4 * CELL_PX;
+  int width = for_size > 0 ? for_size : 4 * grown (self, CELL_PX);
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
-      *minimum = is_as_it_stands (self) ? (int) self->n_columns * widest_spot (self) : 2 * CELL_PX;
-      *natural = MAX (*minimum, 4 * CELL_PX);
+      *minimum = is_as_it_stands (self) ? (int) self->n_columns * widest_spot (self) : 2 * grown (self, CELL_PX);
+      *natural = MAX (*minimum, 4 * grown (self, CELL_PX));
       return;
     }
   *minimum = *natural = heading_height (self->table_heading, width) + heading_height (self->waiting_heading, width)
@@ -452,8 +462,8 @@ needs_density (WbBenchView *self)
 
   if (self->room_width <= 0 || self->room_height <= 0 || self->table->len == 0)
     return FALSE;
-  columns = self->n_columns > 0 ? (int) self->n_columns : CLAMP (self->room_width / CELL_PX, 1, wanted_columns (self));
-  if (columns * CELL_PX > self->room_width)
+  columns = self->n_columns > 0 ? (int) self->n_columns : CLAMP (self->room_width / grown (self, CELL_PX), 1, wanted_columns (self));
+  if (columns * grown (self, CELL_PX) > self->room_width)
     return TRUE;
   layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), "0");
   pango_layout_get_pixel_size (layout, NULL, &line);

@@ -547,9 +547,32 @@ test_dense (void)
   bench_close (&bench);
 }
 
+static int
+measure_bench (GtkWidget *view,
+               int        dpi)
+{
+  int minimum;
+
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", dpi * 1024, NULL);
+  gtk_widget_measure (view, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, NULL, NULL, NULL);
+  return minimum;
+}
+
+/* Words below neighbouring candles do not run into each other. */
+static void
+test_large (void)
+{
+  g_autoptr (GtkWidget) view = g_object_ref_sink (wb_bench_view_new ());
+  int usual = measure_bench (view, 96);
+
+  g_assert_cmpint (measure_bench (view, 192), ==, 2 * usual);
+  g_assert_cmpint (measure_bench (view, 96), ==, usual);
+}
+
 void
 test_burn_place_add (void)
 {
+  g_test_add_func ("/views/burn/places-grow-with-the-letters", test_large);
   g_test_add_func ("/views/burn/a-row-that-nobody-weighed-is-asked-for-its-lighting", test_row_of_unweighed);
   g_test_add_func ("/views/burn/a-place-where-another-burns-is-asked-about", test_lit_where_another_burns);
   g_test_add_func ("/views/burn/a-bench-is-drawn-smaller-before-it-is-scrolled", test_dense);
