@@ -562,11 +562,15 @@ measure_bench (GtkWidget *view,
 static void
 test_large (void)
 {
-  g_autoptr (GtkWidget) view = g_object_ref_sink (wb_bench_view_new ());
-  int usual = measure_bench (view, 96);
+  GtkWidget *window = gtk_window_new (), *view = wb_bench_view_new ();
+  int usual;
 
+  gtk_window_set_child (GTK_WINDOW (window), view);
+  gtk_widget_realize (window);
+  usual = measure_bench (view, 96);
   g_assert_cmpint (measure_bench (view, 192), ==, 2 * usual);
   g_assert_cmpint (measure_bench (view, 96), ==, usual);
+  gtk_window_destroy (GTK_WINDOW (window));
 }
 
 void

@@ -246,14 +246,14 @@ has_no_logo (gpointer user)
 static void
 test_logo_off (void)
 {
-  g_autofree char *notebook = test_path ("letterhead.wickbench"), *path = test_path ("letterhead.png");
+  g_autofree char *path = test_path ("letterhead.png");
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 40, 20);
-  WbWindow *window = test_window_new_with (notebook);
+  WbWindow *window = test_window_new_demo ();
   GtkWidget *page;
 
   g_assert_cmpint (cairo_surface_write_to_png (surface, path), ==, CAIRO_STATUS_SUCCESS);
   cairo_surface_destroy (surface);
-  g_assert_true (wb_window_go (window, "report", 0));
+  g_assert_true (wb_window_go (window, "report", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
   page = GTK_WIDGET (wb_window_get_page (window));
   g_assert_true (test_enabled (window, "page.choose-logo"));
   test_settle (window);

@@ -91,51 +91,6 @@ test_endings (void)
     }
 }
 
-static GtkWidget *
-find_chooser (void)
-{
-  return test_find_window (GTK_TYPE_FILE_CHOOSER_DIALOG);
-}
-
-static gboolean
-is_choosing (gpointer unused)
-{
-  return find_chooser () != NULL;
-}
-
-static void
-assert_proposed (GtkWidget  *chooser,
-                 guint       index,
-                 const char *label,
-                 const char *name)
-{
-  g_autoptr (GListModel) filters = gtk_file_chooser_get_filters (GTK_FILE_CHOOSER (chooser));
-  g_autoptr (GtkFileFilter) filter = g_list_model_get_item (filters, index);
-  g_autofree char *proposed = NULL;
-
-  g_assert_cmpstr (gtk_file_filter_get_name (filter), ==, label);
-  gtk_file_chooser_set_filter (GTK_FILE_CHOOSER (chooser), filter);
-  proposed = gtk_file_chooser_get_current_name (GTK_FILE_CHOOSER (chooser));
-  g_assert_cmpstr (proposed, ==, name);
-}
-
-static void
-test_offered (void)
-{
-  WbWindow *window = test_window_new_demo ();
-  GtkWidget *chooser;
-
-  wb_transfer_export (WB_HOST (window), test_experiment (window, WB_CRAFT_STATE_FINISHED));
-  test_wait (is_choosing, NULL);
-  chooser = find_chooser ();
-  assert_proposed (chooser, 0, "Workbook (.xlsx)", "Burns.xlsx");
-  assert_proposed (chooser, 1, "Burn log (.csv)", "Burns.csv");
-  assert_proposed (chooser, 0, "Workbook (.xlsx)", "Burns.xlsx");
-  gtk_dialog_response (GTK_DIALOG (chooser), GTK_RESPONSE_CANCEL);
-  test_settle (window);
-  test_window_destroy (window);
-}
-
 static void
 test_import (void)
 {
@@ -224,7 +179,6 @@ void
 test_transfer_add (void)
 {
   g_test_add_func ("/views/transfer/a-name-takes-the-ending-of-its-kind", test_endings);
-  g_test_add_func ("/views/transfer/an-export-offers-the-workbook-of-its-own", test_offered);
   g_test_add_func ("/views/transfer/a-log-is-looked-through-before-it-comes-in", test_import);
   g_test_add_func ("/views/transfer/a-refused-row-stands-with-its-rule", test_refused);
   g_test_add_func ("/views/transfer/a-missing-log-is-told", test_no_log);
