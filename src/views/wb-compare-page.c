@@ -564,7 +564,7 @@ wb_compare_page_init (WbComparePage *self)
   self->filling = FALSE;
   wb_accessible_name_drop_down (self->group, _("Vessel and scent"));
   /* "Tern, 76 mm · Quimber leaf 8 %": no less, for groups may differ in the load alone. */
-  wb_choice_list_fit (self->group, 34);
+  wb_choice_list_fit (self->group, 44);
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
   g_signal_connect_object (self->ranking, "shown-changed", G_CALLBACK (on_shown_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi", G_CALLBACK (on_dpi_cb), self, G_CONNECT_SWAPPED);

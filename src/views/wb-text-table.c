@@ -388,7 +388,7 @@ wb_text_table_fill_place (WbTextTable *self)
   g_return_if_fail (WB_IS_TEXT_TABLE (self));
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scrolled), GTK_POLICY_AUTOMATIC, GTK_POLICY_AUTOMATIC);
-  gtk_widget_set_vexpand (self->scrolled, TRUE);
+  gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
   gtk_widget_set_margin_bottom (GTK_WIDGET (self->grid), 0);
   set_wheel_phase (self, GTK_PHASE_BUBBLE);
 }
