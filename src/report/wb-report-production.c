@@ -199,7 +199,7 @@ add_record (const Sheet *sheet)
     {
       const WbBatchStep *step = g_ptr_array_index (steps, i);
       g_autofree char *title = wb_craft_method_dup_title (step->kind), *name = g_strdup_printf ("%d. %s", (int) step->position, title);
-      g_autofree char *planned = isnan (step->to_c) ? NULL : wb_report_dup_set (sheet->options->us_units, WB_UNIT_CELSIUS, step->to_c);
+      g_autofree char *planned = wb_report_recipe_dup_planned (step, sheet->options);
       const char *cells[] = { name, planned != NULL ? planned : WB_REPORT_NONE, NULL, NULL, NULL };
 
       wb_report_table_add_row (table, cells, FALSE);

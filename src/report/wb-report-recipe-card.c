@@ -239,15 +239,10 @@ fill_step (const Card        *card,
            const WbBatchStep *step,
            char             **cells)
 {
-  g_autofree char *title = wb_craft_method_dup_title (step->kind), *degrees = NULL, *minutes = NULL;
+  g_autofree char *title = wb_craft_method_dup_title (step->kind);
 
   cells[0] = g_strdup_printf ("%d. %s", (int) step->position, title);
-  degrees = isnan (step->to_c) ? NULL : wb_report_dup_set (card->options->us_units, WB_UNIT_CELSIUS, step->to_c);
-  minutes = step->minutes > 0 ? wb_quantity_format (WB_UNIT_MINUTE, step->minutes * 60, step->minutes == floor (step->minutes) ? 0 : 1) : NULL;
-  if (degrees != NULL && minutes != NULL)
-    cells[1] = g_strdup_printf ("%s · %s", degrees, minutes);
-  else
-    cells[1] = degrees != NULL ? g_steal_pointer (&degrees) : g_steal_pointer (&minutes);
+  cells[1] = wb_report_recipe_dup_planned (step, card->options);
 }
 
 static void

@@ -105,6 +105,18 @@ wb_report_recipe_dup_signed (const WbReportRecipe *recipe)
 }
 
 char *
+wb_report_recipe_dup_planned (const WbBatchStep     *step,
+                              const WbReportOptions *options)
+{
+  g_autofree char *degrees = isnan (step->to_c) ? NULL : wb_report_dup_set (options->us_units, WB_UNIT_CELSIUS, step->to_c);
+  g_autofree char *minutes = step->minutes > 0 ? wb_quantity_format (WB_UNIT_MINUTE, step->minutes * 60, step->minutes == floor (step->minutes) ? 0 : 1) : NULL;
+
+  if (degrees != NULL && minutes != NULL)
+    return g_strdup_printf ("%s · %s", degrees, minutes);
+  return degrees != NULL ? g_steal_pointer (&degrees) : g_steal_pointer (&minutes);
+}
+
+char *
 wb_report_recipe_dup_uncovered (const WbReportRecipe *recipe,
                                 gint64                material)
 {

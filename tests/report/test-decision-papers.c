@@ -307,7 +307,7 @@ test_production (void)
 {
   static const char *const said[] = {
     "Production batch sheet", "Approved by Ada Wren", "3 melts: 1 of 9 candles, 2 of 8 candles", "2000.0 g", "182.0 g", "Materials and lots", "Lots approved",
-    "Lot used, written by hand", "A lot other than the approved one asks for a confirmation test", "Fragrance load: 8 % of the wax, which is 7.41 % of the total.",
+    "Lot used, written by hand", "2. Fragrance in 70 °C · 2 min", "A lot other than the approved one asks for a confirmation test", "Fragrance load: 8 % of the wax, which is 7.41 % of the total.",
     "The pour, step by step", "Water never on burning wax", "25 × ", "Melt 1 of 3: 9 candles", "Melt 3 of 3: 8 candles", "9 × 182.0 g = 1638.0 g",
     "1638.0 g × 5 % = 81.9 g over", "1719.9 g", "8 × 182.0 g = 1456.0 g", "As it was done", "What came of it", "Really weighed",
   };
