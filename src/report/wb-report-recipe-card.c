@@ -274,7 +274,12 @@ add_pour (const Card *card)
   else
     wb_report_table_free (table);
   if (cure != NULL)
-    wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, cure);
+    {
+      /* Translators: a sentence about the cure that the material's data sheet asks for. */
+      g_autofree char *which = g_strdup_printf (_("%s So the material's sheet; where the conditions below tell of a longer cure, keep to that, which was tested."), cure);
+
+      wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, which);
+    }
 }
 
 /* ---- How its user burns it ---- */

@@ -98,7 +98,7 @@ test_card (void)
   /* 182 g of 8 % of the wax: 182 ÷ 1.08 = 168.5 g of wax, 13.5 g of oil. Worked by hand. */
   static const char *const said[] = {
     "Recipe card", "Approved by Ada Wren", "It stands as it was signed.", "182.0 g of wax and oil", "wax 168.5 g, oil 13.5 g", "8 % of the wax",
-    "1. Heat the wax", "85 °C", "2. Fragrance in", "70 °C · 2 min", "3. Pour", "62 °C", "before it is burnt", "Lots approved", "Conditions", "Trimmed before each burn.",
+    "1. Heat the wax", "85 °C", "2. Fragrance in", "70 °C · 2 min", "3. Pour", "62 °C", "before it is burnt", "keep to that, which was tested.", "Lots approved", "Conditions", "Trimmed before each burn.",
     "Three samples burnt to 10 mm.", "Not tested", "Draught; stability on a slope.", "Another lot of wax.", "Trim the wick to 6 mm before each burn.",
     "Burn it no longer than 4 h at a time", "Stop using it when 13 mm of wax is left.", "WARNING Burn within sight.", "Never put water on burning wax", "Page 1 of 1",
   };
