@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "wb-craft-decision.h"
 #include "wb-craft-lot-part.h"
 #include "wb-craft-method.h"
 #include "wb-cure.h"
@@ -362,6 +363,8 @@ add_approval (const Card *card)
   g_autofree char *all_lots = wb_craft_lot_parts_dup_text (parts), *lots = dup_short (card, all_lots);
   g_autofree char *rests_on = dup_short (card, decision->rests_on), *not_tested = dup_short (card, decision->not_tested);
   g_autofree char *conditions = dup_short (card, decision->conditions), *against = dup_short (card, decision->against);
+  /* they end what it rests on, and stand by themselves where that was shortened */
+  g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
   g_autofree char *uncovered = wb_report_recipe_dup_uncovered (card->recipe, 0);
   g_autofree char *until = dup_short (card, decision->holds_until), *note = dup_short (card, decision->note);
 
@@ -370,6 +373,8 @@ add_approval (const Card *card)
   add_fact (table, _("Lots not approved"), uncovered);
   add_fact (table, _("Conditions"), conditions);
   add_fact (table, _("Signed against"), against);
+  if (g_strcmp0 (rests_on, decision->rests_on) != 0)
+    add_fact (table, _("Verdict when it was signed"), signed_verdict);
   add_fact (table, _("It rests on"), rests_on);
   add_fact (table, _("Not tested"), not_tested != NULL ? not_tested : _("Nothing was written down."));
   add_fact (table, _("Holds until"), until);

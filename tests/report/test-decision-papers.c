@@ -183,6 +183,9 @@ test_card_is_one_page (void)
   Paper paper;
 
   paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  paper.decision->verdict = WB_DECIDED_CANDIDATE;
+  paper.decision->score = 0.83;
+  paper.decision->p_best = paper.decision->p_near = paper.decision->p_cross = 0.5;
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     for (int size = WB_REPORT_A4; size <= WB_REPORT_LETTER; size++)
       for (int us = 0; us < 2; us++)
@@ -195,6 +198,8 @@ test_card_is_one_page (void)
           paper.options.paper = (WbReportPaper) size;
           paper.options.us_units = us;
           pages = read_card (&paper);
+          if (!cases[i].whole)
+            check_says (pages, "it scored 0.83 of 1");
           check_says (pages, "1.1 The candle was burnt");
           check_says (pages, "6.1 The candle was burnt");
           g_assert_cmpint (test_report_says (pages, -1, last), ==, cases[i].whole);
