@@ -9,12 +9,15 @@
 #include "wb-calc-quantile.h"
 #include "wb-craft-aims-private.h"
 #include "wb-craft-burn-private.h"
+#include "wb-craft-verdict-private.h"
 
 /* An interval of 90 % leaves so much above its upper end. */
 #define UPPER 0.95
 
 static const char *const mark_labels[] = {
   N_("not read"), "", N_("not told apart"), N_("better"), N_("worse"), N_("in between"),
+  /* Translators: of a figure that is nearer to the aim, of a candle that is out all the same; ": nearer to the aim than B3" follows. */
+  N_("not better, it crossed a limit"),
 };
 
 const char *
@@ -166,6 +169,13 @@ find_ranked (const WbCraftPick *pick)
       if (ranking->groups[i].cells[k].cell == pick->cell)
         return &ranking->groups[i].cells[k];
   return NULL;
+}
+
+/* A combination is out whichever of its samples crossed the limit. */
+static gboolean
+has_crossed (const WbCraftPick *pick)
+{
+  return wb_craft_verdict_has_crossed (pick->answer->limits, pick->cell);
 }
 
 static void
@@ -467,7 +477,8 @@ static void
 mark_one (WbCraftBesideRow   *row,
           const Worth        *worths,
           const WbCraftBeside *self,
-          gsize               index)
+          gsize               index,
+          gboolean            crossed)
 {
   WbCraftBesideFigure *figure = &row->figures[index];
   g_autoptr (GString)  nearer = g_string_new (NULL), farther = g_string_new (NULL);
@@ -486,7 +497,7 @@ mark_one (WbCraftBesideRow   *row,
   if (others == 0)
     figure->mark = WB_CRAFT_BESIDE_ALONE;
   else if (nearer->len > 0)
-    figure->mark = farther->len > 0 ? WB_CRAFT_BESIDE_BETWEEN : WB_CRAFT_BESIDE_BETTER;
+    figure->mark = farther->len > 0 ? WB_CRAFT_BESIDE_BETWEEN : crossed ? WB_CRAFT_BESIDE_CROSSED : WB_CRAFT_BESIDE_BETTER;
   else
     figure->mark = farther->len > 0 ? WB_CRAFT_BESIDE_WORSE : WB_CRAFT_BESIDE_ALIKE;
   if (others > 0)
@@ -515,9 +526,92 @@ mark_row (WbCraftBesideRow    *row,
     }
   for (gsize i = 0; aim != NULL && i < self->n_picks; i++)
     if (worths[i].read)
-      mark_one (row, worths, self, i);
+      mark_one (row, worths, self, i, has_crossed (&picks[i]));
     else if (row->figures[i].samples > 0)
       row->figures[i].mark = WB_CRAFT_BESIDE_ALONE;
+}
+
+/* Verdicts */
+
+static void
+append_line (GString *text,
+             char    *line /* taken */)
+{
+  g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
+  g_free (line);
+}
+
+static void
+append_crossings (GString           *text,
+                  const WbCraftPick *pick)
+{
+  const WbCraftLimits *limits = pick->answer->limits;
+
+  for (guint i = 0; i < limits->n_limits; i++)
+    {
+      const WbCraftLimit *limit = wb_craft_limits_get (limits, pick->cell, i);
+      WbCraftLimit        aside;
+      g_autofree char    *seen = NULL;
+
+      if (limit->state == WB_CRAFT_LIMIT_CROSSED)
+        {
+          seen = wb_craft_limit_dup_text (pick->answer->data, limit);
+          /* Translators: what was read, where and over which limit */
+          append_line (text, g_strdup_printf (_("limit crossed: %s"), seen));
+        }
+      else if (limit->set_aside_only)
+        {
+          aside = wb_craft_limit_get_set_aside (limit);
+          seen = wb_craft_limit_dup_text (pick->answer->data, &aside);
+          /* Translators: what was read, where and over which limit */
+          append_line (text, g_strdup_printf (_("limit crossed by a sample that was set aside: %s"), seen));
+        }
+    }
+}
+
+static void
+append_untested (GString           *text,
+                 const WbCraftPick *pick)
+{
+  const WbCraftLimits *limits = pick->answer->limits;
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autofree char     *list = NULL;
+
+  for (guint i = 0; i < limits->n_limits; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (pick->answer->data->limits, i);
+      const char    *name = g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure ((WbLimitKind) limit->kind));
+
+      if (wb_craft_limits_get (limits, pick->cell, i)->state == WB_CRAFT_LIMIT_NOT_TESTED
+          && !wb_craft_limit_cannot_happen (pick->answer->data, limit, pick->cell)
+          && !g_ptr_array_find_with_equal_func (names, name, g_str_equal, NULL))
+        g_ptr_array_add (names, (gpointer) name);
+    }
+  if (names->len == 0)
+    return;
+  g_ptr_array_add (names, NULL);
+  list = g_strjoinv (", ", (char **) names->pdata);
+  /* Translators: what limits measure, "flame height, soot" */
+  append_line (text, g_strdup_printf (_("limits not tested: %s"), list));
+}
+
+/* What stands before every figure: no figure makes up for a limit that was crossed. */
+static char *
+dup_verdict (const WbCraftPick *pick)
+{
+  g_autoptr (GString)  text = g_string_new (NULL);
+  const WbCraftRanked *ranked = find_ranked (pick);
+
+  if (ranked != NULL)
+    {
+      const char *label = wb_craft_verdict_get_label (ranked->verdict);
+
+      /* Translators: of a sample: the verdict on the combination that it is of, "rejected" */
+      append_line (text, pick->sample < 0 ? g_strdup (label) : g_strdup_printf (_("its combination: %s"), label));
+    }
+  append_crossings (text, pick);
+  append_untested (text, pick);
+  return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
 /* Rows */
@@ -600,8 +694,12 @@ wb_craft_beside_new (const WbCraftPick *picks,
 
   self->n_picks = n_picks;
   self->names = g_new0 (char *, n_picks + 1);
+  self->verdicts = g_new0 (char *, n_picks + 1);
   for (gsize i = 0; i < n_picks; i++)
-    self->names[i] = wb_craft_pick_dup_name (picks, n_picks, i);
+    {
+      self->names[i] = wb_craft_pick_dup_name (picks, n_picks, i);
+      self->verdicts[i] = dup_verdict (&picks[i]);
+    }
   for (guint i = 0; i < G_N_ELEMENTS (order); i++)
     {
       add_row (self, rows, picks, order[i], WB_STAGE_ALL);
@@ -626,5 +724,6 @@ wb_craft_beside_free (WbCraftBeside *self)
     }
   g_free (self->rows);
   g_strfreev (self->names);
+  g_strfreev (self->verdicts);
   g_free (self);
 }

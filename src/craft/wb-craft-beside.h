@@ -25,7 +25,8 @@ typedef enum
   WB_CRAFT_BESIDE_ALIKE,   /* not told apart */
   WB_CRAFT_BESIDE_BETTER,  /* clearly nearer to the aim than some, and clearly farther than none */
   WB_CRAFT_BESIDE_WORSE,   /* clearly farther than some, and clearly nearer than none */
-  WB_CRAFT_BESIDE_BETWEEN  /* clearly nearer than some and farther than others */
+  WB_CRAFT_BESIDE_BETWEEN, /* clearly nearer than some and farther than others */
+  WB_CRAFT_BESIDE_CROSSED  /* clearly nearer than some and farther than none, of a combination that crossed a limit: no better one */
 } WbCraftBesideMark;
 /* "better", "not told apart"; "" of ALONE. Static, translated. */
 const char *wb_craft_beside_mark_get_label (WbCraftBesideMark mark);
@@ -57,12 +58,13 @@ typedef struct
   guint             n_rows;
   gsize             n_picks;
   char            **names;    /* of the picks, see wb_craft_pick_dup_name; NULL-terminated */
+  char            **verdicts; /* of the picks, translated: the combination's verdict, what crossed a limit, what was not tested; a line each */
 } WbCraftBeside;
 
 /*
  * "Better" is nearer to the aim by the aim's own shape, and clearly so: the worst that the one's 90 % interval holds is worth
  * more than the best of the other's. A whole life is judged by the aim that all thirds have in common; where picks come with
- * different aims, nothing is marked. A sample has the mean of its burns, with the interval of that mean.
+ * different aims, nothing is marked. What crossed a limit is better in nothing. A sample has the mean of its burns, with the interval of that mean.
  */
 WbCraftBeside *wb_craft_beside_new  (const WbCraftPick *picks, gsize n_picks);
 void           wb_craft_beside_free (WbCraftBeside *self);

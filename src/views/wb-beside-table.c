@@ -99,6 +99,20 @@ add_row (WbBesideTable          *self,
       wb_text_table_stress (self->table, (guint) i + 1);
 }
 
+/* Before any figure: what is out, and why. */
+static void
+add_verdicts (WbBesideTable       *self,
+              const WbCraftBeside *beside)
+{
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) cells = NULL;
+
+  g_strv_builder_add (builder, _("Verdict and limits"));
+  g_strv_builder_addv (builder, (const char **) beside->verdicts);
+  cells = g_strv_builder_end (builder);
+  wb_text_table_add_row (self->table, (const char *const *) cells);
+}
+
 static void
 fill (WbBesideTable       *self,
       const WbCraftBeside *beside,
@@ -118,6 +132,7 @@ fill (WbBesideTable       *self,
   wb_text_table_set_heads (self->table, (const char *const *) heads);
   for (gsize i = 0; i < beside->n_picks; i++)
     wb_text_table_add_to_head (self->table, (guint) i + 1, wb_swatch_new (wb_plot_beside_get_series (order->picks, order->n, i)));
+  add_verdicts (self, beside);
   for (guint i = 0; i < beside->n_rows; i++)
     add_row (self, &beside->rows[i], beside->n_picks);
 }

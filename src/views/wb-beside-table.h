@@ -9,7 +9,7 @@
 G_BEGIN_DECLS
 
 /*
- * The figures of what lies side by side: a column each, a line a figure, the better one marked in words with its reason. Worked
+ * The figures of what lies side by side: a column each, the verdicts and limits first, then a line a figure, the better one marked in words with its reason. Worked
  * out in a thread. Property "ready" (boolean, notified): what was shown last is there.
  */
 #define WB_TYPE_BESIDE_TABLE (wb_beside_table_get_type ())

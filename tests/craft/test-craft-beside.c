@@ -257,6 +257,48 @@ test_sample (void)
   g_assert_cmpfloat_with_epsilon (full.interval.value, 2.5, 1e-9);
 }
 
+/* What crossed a limit is out, however near to the aim it is: better in nothing, and its verdict says why. */
+static void
+test_crossed (void)
+{
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  WbDataset                *data = test_craft_data_new ();
+
+  for (guint i = 0; i < 2; i++)
+    {
+      guint sample;
+
+      test_craft_add_cell (data, "Tern", 76.2, "L", i == 0 ? "L-1" : "L-2", i + 1, 0.0);
+      sample = test_craft_add_sample (data, i, i == 0 ? "T1" : "T2");
+      for (guint burn = 0; burn < 2; burn++)
+        test_craft_calm_burn (data, sample, 72.0, 1.2, 76.2);
+      if (i == 0)
+        test_craft_read (data, data->burns->len - 1, 250, WB_COLUMN_FLAME_MAX_MM, 90);
+    }
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 1, NULL, NULL);
+  set_told (answer, 0, WB_FIGURE_HANG_UP, (WbCraftInterval) { 4.0, 3.8, 4.2 });
+  set_told (answer, 1, WB_FIGURE_HANG_UP, (WbCraftInterval) { 6.0, 5.5, 6.5 });
+
+  const WbCraftPick         picks[] = { { answer, 0, -1 }, { answer, 1, -1 }, { answer, 0, 0 } };
+  g_autoptr (WbCraftBeside) two = wb_craft_beside_new (picks, 2), beside = wb_craft_beside_new (picks, 3);
+  const WbCraftBesideRow   *row = find_row (two, WB_FIGURE_HANG_UP, WB_STAGE_ALL);
+
+  for (guint i = 0; i < 3; i++)
+    g_test_message ("%s", beside->verdicts[i]);
+  g_assert_cmpint (row->figures[0].mark, ==, WB_CRAFT_BESIDE_CROSSED);
+  g_assert_cmpint (row->figures[1].mark, ==, WB_CRAFT_BESIDE_WORSE);
+  g_assert_true (g_str_has_prefix (beside->verdicts[0], "rejected\nlimit crossed: "));
+  g_assert_nonnull (strstr (beside->verdicts[0], "90"));
+  g_assert_nonnull (strstr (beside->verdicts[0], "limits not tested: "));
+  g_assert_null (strstr (beside->verdicts[1], "crossed"));
+  g_assert_true (g_str_has_prefix (beside->verdicts[2], "its combination: rejected\n"));
+  for (guint i = 0; i < beside->n_rows; i++)
+    {
+      g_assert_cmpint (beside->rows[i].figures[0].mark, !=, WB_CRAFT_BESIDE_BETTER);
+      g_assert_cmpint (beside->rows[i].figures[2].mark, !=, WB_CRAFT_BESIDE_BETTER);
+    }
+}
+
 static void
 test_shape (void)
 {
@@ -294,6 +336,7 @@ main (int   argc,
   g_test_add_func ("/craft/beside/never-is-worse-than-in-time", test_never);
   g_test_add_func ("/craft/beside/different-aims-mark-nothing", test_other_aims);
   g_test_add_func ("/craft/beside/a-sample-is-the-mean-of-its-burns", test_sample);
+  g_test_add_func ("/craft/beside/what-crossed-a-limit-is-better-in-nothing", test_crossed);
   g_test_add_func ("/craft/beside/every-figure-has-a-value-or-a-word", test_shape);
   return g_test_run ();
 }
