@@ -231,7 +231,7 @@ has_failed (WbCompareBeside *self)
     {
       const WbPicked *picked = wb_picks_get (self->picks, i);
 
-      if (picked->answer == NULL && picked->why != NULL)
+      if (!picked->fresh && picked->why != NULL)
         return TRUE;
     }
   return FALSE;

@@ -50,15 +50,13 @@ dup_name (WbPickList *self,
   return wb_craft_pick_dup_name (all, n, index);
 }
 
-/* Samples and burns that it rests on, or why it has no answer. Caller frees. */
+/* Samples and burns that an answer rests on. Caller frees. */
 static char *
-dup_about (const WbPicked *picked)
+dup_basis (const WbPicked *picked)
 {
   guint burns = 0, samples = 0, last = G_MAXUINT;
   g_autofree char *of_samples = NULL, *of_burns = NULL;
 
-  if (picked->answer == NULL)
-    return g_strdup (picked->why != NULL ? picked->why : _("being worked out…"));
   for (guint i = 0; i < picked->answer->data->burns->len; i++)
     {
       guint sample = g_array_index (picked->answer->data->burn_sample, guint, i);
@@ -76,6 +74,21 @@ dup_about (const WbPicked *picked)
   of_samples = g_strdup_printf (ngettext ("%u sample", "%u samples", samples), samples);
   /* Translators: "3 samples, 45 burns". */
   return g_strdup_printf (_("%s, %s"), of_samples, of_burns);
+}
+
+/* What it rests on, why it has no answer, or why its answer is of what was there before. Caller frees. */
+static char *
+dup_about (const WbPicked *picked)
+{
+  g_autofree char *basis = NULL;
+
+  if (picked->answer == NULL)
+    return g_strdup (picked->why != NULL ? picked->why : _("being worked out…"));
+  basis = dup_basis (picked);
+  if (picked->fresh || picked->why == NULL)
+    return g_steal_pointer (&basis);
+  /* Translators: "3 samples, 45 burns", which were worked out before something changed; why they were not worked out again. */
+  return g_strdup_printf (_("%s; not as it is now: %s"), basis, picked->why);
 }
 
 static guint

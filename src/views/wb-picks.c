@@ -347,7 +347,7 @@ wb_picks_get (WbPicks *self,
 
   item = self->items->pdata[index];
   source = get_source (self, item->pick.experiment);
-  self->picked = (WbPicked) { item->pick, item->title, source->answer, 0, -1, source->why };
+  self->picked = (WbPicked) { item->pick, item->title, source->answer, 0, -1, source->why, source->answer != NULL && source->fresh };
   if (source->answer == NULL)
     return &self->picked;
   if (locate (source->answer->data, item))
@@ -357,6 +357,7 @@ wb_picks_get (WbPicks *self,
       return &self->picked;
     }
   self->picked.answer = NULL;
+  self->picked.fresh = FALSE;
   self->picked.why = _("It is not in the notebook any more");
   return &self->picked;
 }

@@ -24,10 +24,11 @@ typedef struct
 {
   WbPick         pick;
   const char    *title;  /* as it was picked, "HF-1 · B4": stands until its answer is there */
-  WbCraftAnswer *answer; /* NULL: not worked out yet, or cannot be */
+  WbCraftAnswer *answer; /* NULL: not worked out yet, or cannot be; of a stale one the last */
   guint          index;  /* of the cell in the answer's data */
   int            sample; /* index of the sample; -1: all */
-  const char    *why;    /* why there is no answer, for people; NULL: it is on its way, or there */
+  const char    *why;    /* why there is no answer, or none of what is there now, for people; NULL: it is on its way, or there */
+  gboolean       fresh;  /* the answer is of what the notebook holds now */
 } WbPicked;
 
 /*
