@@ -21,6 +21,8 @@
 #define NEAR_MIN 30.0
 #define HOURS_MAX 8
 #define BURNS_MAX 60
+/* Decoded pictures that are kept for when they are shown again: some 50 MB. */
+#define TEXTURES_MOST 200
 
 /* The photos of one sample of a pick. */
 typedef struct
@@ -61,11 +63,12 @@ struct _WbBesidePhotos
   gsize          n_picks;
   GPtrArray     *sources;    /* Source */
   GArray        *choices;    /* Choice of each line of the list */
-  GHashTable    *textures;   /* SHA-256 -> GdkTexture */
+  GHashTable    *textures;   /* SHA-256 -> GdkTexture, TEXTURES_MOST at most, of one notebook */
   GQueue         waiting;    /* Thumbnail */
   GCancellable  *cancellable;
 
   /* state */
+  gconstpointer  pictured;   /* the notebook of the textures; only compared */
   guint          filling_id; /* source id; 0: none */
   gboolean       decoding;
   gboolean       quiet;
@@ -100,6 +103,17 @@ thumbnail_free (gpointer data)
 
 static void decode_next (WbBesidePhotos *self);
 
+/* What is on screen is held by its picture. */
+static void
+keep_texture (WbBesidePhotos *self,
+              const char     *sha256,
+              GdkTexture     *texture /* taken */)
+{
+  if (g_hash_table_size (self->textures) >= TEXTURES_MOST)
+    g_hash_table_remove_all (self->textures);
+  g_hash_table_insert (self->textures, g_strdup (sha256), texture);
+}
+
 static void
 on_decoded_cb (GObject      *source,
                GAsyncResult *result,
@@ -116,7 +130,10 @@ on_decoded_cb (GObject      *source,
       GdkTexture *texture = wb_photo_words_texture_new (picture);
 
       gtk_picture_set_paintable (thumbnail->picture, GDK_PAINTABLE (texture));
-      g_hash_table_insert (self->textures, g_strdup (wb_app_attachments_item_get_record (thumbnail->item)->sha256), texture);
+      if (WB_APP_NOTEBOOK (source) == self->notebook)
+        keep_texture (self, wb_app_attachments_item_get_record (thumbnail->item)->sha256, texture);
+      else
+        g_object_unref (texture);
     }
   thumbnail_free (thumbnail);
   decode_next (self);
@@ -605,6 +622,10 @@ wb_beside_photos_show (WbBesidePhotos    *self,
   g_return_if_fail (WB_IS_BESIDE_PHOTOS (self));
   g_return_if_fail (n_picks == 0 || (picks != NULL && notebook != NULL));
 
+  /* pictures of a notebook are none of the next one's */
+  if (notebook != self->pictured)
+    g_hash_table_remove_all (self->textures);
+  self->pictured = notebook;
   drop (self);
   self->cancellable = g_cancellable_new ();
   if (n_picks > 0)
@@ -633,6 +654,14 @@ wb_beside_photos_get_ready (WbBesidePhotos *self)
     if (!wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (((Source *) self->sources->pdata[i])->photos)))
       return FALSE;
   return self->filling_id == 0;
+}
+
+guint
+wb_beside_photos_get_n_kept (WbBesidePhotos *self)
+{
+  g_return_val_if_fail (WB_IS_BESIDE_PHOTOS (self), 0);
+
+  return g_hash_table_size (self->textures);
 }
 
 char *

@@ -24,5 +24,7 @@ void        wb_beside_photos_show      (WbBesidePhotos *self, WbAppNotebook *not
 gboolean    wb_beside_photos_get_ready (WbBesidePhotos *self);
 /* For tests: what stands in that line and column, "B4-2, 62 min" or "no photo"; NULL: there is no such place. Caller frees. */
 char       *wb_beside_photos_dup_text  (WbBesidePhotos *self, guint pick, guint hour);
+/* For tests: decoded pictures that are kept in memory; of one notebook, and a bounded number. */
+guint       wb_beside_photos_get_n_kept (WbBesidePhotos *self);
 
 G_END_DECLS

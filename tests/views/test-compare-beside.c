@@ -162,6 +162,9 @@ test_kinds (void)
     for (guint k = 1; k <= 3; k++)
       better = better || strstr (wb_text_table_get_cell (wb_beside_table_get_table (table), i, k), "better") != NULL;
   g_assert_true (better);
+  g_assert_cmpstr (wb_text_table_get_cell (wb_beside_table_get_table (table), 0, 0), ==, "Verdict and limits");
+  for (guint k = 1; k <= 3; k++)
+    g_assert_cmpuint (strlen (wb_text_table_get_cell (wb_beside_table_get_table (table), 0, k)), >, 0);
   g_assert_false (test_enabled (page.window, "page.save-chart"));
   page_close (&page);
 }
@@ -379,6 +382,18 @@ is_idle (gpointer user)
   return wb_compare_beside_get_job (((Page *) user)->beside, &text) == NULL;
 }
 
+static gboolean
+is_asked (gpointer user)
+{
+  return wb_picks_get_job (get_picks (user)) != NULL;
+}
+
+static gboolean
+is_given_up (gpointer user)
+{
+  return !is_asked (user) && wb_picks_get (get_picks (user), 0)->why != NULL;
+}
+
 static void
 add_other (Page *page)
 {
@@ -421,6 +436,51 @@ test_cancel (void)
   test_wait (is_drawn, &page);
   g_assert_null (strstr (wb_pick_list_get_text (list, 3), "Cancelled"));
   g_assert_false (gtk_widget_get_visible (test_child (GTK_WIDGET (page.beside), "retry")));
+  page_close (&page);
+}
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      done)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpint (wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error), >, 0);
+  g_assert_no_error (error);
+  *(gboolean *) done = TRUE;
+}
+
+/* What changed since and was not worked out again is shown as of before, with why, and can be asked for again. */
+static void
+test_stale (void)
+{
+  g_autoptr (WbRecord) burn = NULL;
+  gboolean done = FALSE;
+  WbPickList *list;
+  GtkWidget *retry;
+  Page page;
+
+  page_open (&page);
+  list = WB_PICK_LIST (test_child (GTK_WIDGET (page.beside), "list"));
+  retry = test_child (GTK_WIDGET (page.beside), "retry");
+  g_assert_true (wb_picks_get (get_picks (&page), 0)->fresh);
+  burn = wb_record_copy (g_ptr_array_index (wb_picks_get (get_picks (&page), 0)->answer->data->burns, 0));
+  g_free (((WbBurn *) burn)->note);
+  ((WbBurn *) burn)->note = g_strdup ("seen again");
+  wb_app_notebook_save_record_async (test_notebook (page.window), "Note", burn, NULL, on_saved_cb, &done);
+  test_wait (test_is_true, &done);
+  test_wait (is_asked, &page);
+  wb_app_job_cancel (wb_picks_get_job (get_picks (&page)));
+  test_wait (is_given_up, &page);
+  test_settle (page.window);
+  g_assert_nonnull (wb_picks_get (get_picks (&page), 0)->answer);
+  g_assert_nonnull (strstr (wb_pick_list_get_text (list, 0), "not as it is now: Cancelled"));
+  g_assert_true (gtk_widget_get_visible (retry));
+  g_signal_emit_by_name (retry, "clicked");
+  test_wait (is_drawn, &page);
+  g_assert_null (strstr (wb_pick_list_get_text (list, 0), "not as it is now"));
+  g_assert_false (gtk_widget_get_visible (retry));
   page_close (&page);
 }
 
@@ -656,6 +716,12 @@ add_photo (Page  *page,
   test_wait (test_is_true, &done);
 }
 
+static gboolean
+has_pictures (gpointer photos)
+{
+  return wb_beside_photos_get_n_kept (photos) == 2;
+}
+
 /* Where there is a photo it stands at its hour with its sample's code; elsewhere it says that there is none. */
 static void
 test_photos (void)
@@ -686,6 +752,10 @@ test_photos (void)
   g_assert_false (test_says (GTK_WIDGET (photos), "No photo of these burns"));
   assert_fits (&page);
   test_look_at (GTK_WIDGET (page.window), "beside-photos");
+  test_wait (has_pictures, photos);
+  /* what is gone is not kept for the next notebook */
+  wb_beside_photos_show (photos, NULL, NULL, 0);
+  g_assert_cmpuint (wb_beside_photos_get_n_kept (photos), ==, 0);
   page_close (&page);
 }
 
@@ -788,6 +858,7 @@ test_compare_beside_add (void)
   g_test_add_func ("/views/compare-beside/other-experiments-and-samples-are-chosen-by-keys", test_chooser);
   g_test_add_func ("/views/compare-beside/a-whole-experiment-is-one-tick", test_whole);
   g_test_add_func ("/views/compare-beside/waiting-for-another-answer-can-be-cancelled", test_cancel);
+  g_test_add_func ("/views/compare-beside/an-answer-of-before-says-so", test_stale);
   g_test_add_func ("/views/compare-beside/left-while-it-is-worked-out", test_left);
   g_test_add_func ("/views/compare-beside/pointing-names-and-enter-opens", test_pointing);
   g_test_add_func ("/views/compare-beside/a-sample-at-the-bench-is-shown-there", test_to_the_bench);
