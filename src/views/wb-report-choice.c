@@ -16,6 +16,7 @@ struct _WbReportChoice
 
   /* state */
   gboolean        filling;
+  gboolean        photos_off; /* taken out because names are kept back */
 };
 
 enum { SIGNAL_CHANGED, N_SIGNALS };
@@ -37,6 +38,27 @@ on_changed_cb (WbReportChoice *self)
     return;
   update_photos (self);
   g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
+}
+
+/* A photo may show a label: who keeps names back has to ask for photos anew. */
+static void
+on_anonymous_toggled_cb (WbReportChoice *self)
+{
+  GtkCheckButton *photos = self->sections[WB_REPORT_SECTION_PHOTOS];
+  gboolean anonymous = gtk_check_button_get_active (self->anonymous);
+
+  if (self->filling)
+    return;
+  self->filling = TRUE;
+  if (anonymous)
+    {
+      self->photos_off = gtk_check_button_get_active (photos);
+      gtk_check_button_set_active (photos, FALSE);
+    }
+  else if (self->photos_off)
+    gtk_check_button_set_active (photos, TRUE);
+  self->filling = FALSE;
+  on_changed_cb (self);
 }
 
 static void
@@ -120,7 +142,8 @@ add_names (WbReportChoice *self)
 {
   GtkWidget *key = new_button (_("Write the key…"), "page.write-key");
 
-  self->anonymous = new_check (self, _("Materials and codes by other names"));
+  self->anonymous = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_("Materials and codes by other names")));
+  g_signal_connect_swapped (self->anonymous, "toggled", G_CALLBACK (on_anonymous_toggled_cb), self);
   gtk_box_append (GTK_BOX (self), GTK_WIDGET (self->anonymous));
   add_hint (self, _("Wax A, wick B, sample S-03. Read the free texts and look at the photos before the report goes out: what a text calls by yet another "
                     "name, or a label shows, stays."));
@@ -180,6 +203,15 @@ wb_report_choice_get (WbReportChoice    *self,
 }
 
 void
+wb_report_choice_keep_names_back (WbReportChoice *self,
+                                  gboolean        back)
+{
+  g_return_if_fail (WB_IS_REPORT_CHOICE (self));
+
+  gtk_check_button_set_active (self->anonymous, back);
+}
+
+void
 wb_report_choice_set (WbReportChoice          *self,
                       const WbAppReportChoice *choice)
 {
@@ -190,6 +222,7 @@ wb_report_choice_set (WbReportChoice          *self,
     gtk_check_button_set_active (self->sections[i], (choice->left_out & 1u << i) == 0);
   gtk_spin_button_set_value (self->photos, choice->photos);
   gtk_check_button_set_active (self->anonymous, choice->anonymous);
+  self->photos_off = FALSE;
   self->filling = FALSE;
   update_photos (self);
 }

@@ -16,6 +16,8 @@ G_DECLARE_FINAL_TYPE (WbReportChoice, wb_report_choice, WB, REPORT_CHOICE, GtkBo
 
 /* Paper is none of it, and left as it is. */
 void wb_report_choice_get (WbReportChoice *self, WbAppReportChoice *choice);
+/* What the box does when it is ticked: photos go out with the names, and come back with them; one that asks for photos then gets them. */
+void wb_report_choice_keep_names_back (WbReportChoice *self, gboolean back);
 /* Says nothing of it by "changed". */
 void wb_report_choice_set (WbReportChoice *self, const WbAppReportChoice *choice);
 

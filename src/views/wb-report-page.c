@@ -460,17 +460,31 @@ on_path_cb (const char *path,
 
 /* ---- Actions ---- */
 
+char *
+wb_report_page_dup_name (WbReportPage *self)
+{
+  WbAppReportChoice choice;
+  char *name;
+
+  g_return_val_if_fail (WB_IS_REPORT_PAGE (self), NULL);
+
+  get_choice (self, &choice);
+  /* Translators: name of a file and a print job: a report that keeps all names back, the experiment's too. */
+  name = g_strdup (choice.anonymous || self->answer == NULL ? _("Test report") : self->answer->data->experiment->code);
+  /* a code is any text; a file's name is not */
+  return g_strdelimit (name, "/", '-');
+}
+
 static void
 on_write_pdf_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
 {
   WbReportPage *self = user;
-  g_autofree char *name = g_strdup_printf ("%s.pdf", self->answer->data->experiment->code);
+  g_autofree char *name = wb_report_page_dup_name (self);
+  g_autofree char *file = g_strconcat (name, ".pdf", NULL);
 
-  /* a code is any text; a file's name is not */
-  g_strdelimit (name, "/", '-');
-  wb_file_choice_save (GTK_WIDGET (self), _("Write the report as a PDF"), WB_FILE_PDF, name, on_path_cb, output_new (self));
+  wb_file_choice_save (GTK_WIDGET (self), _("Write the report as a PDF"), WB_FILE_PDF, file, on_path_cb, output_new (self));
 }
 
 /* Its name says that it is none of the customer's. */
@@ -588,9 +602,16 @@ on_print_cb (GSimpleAction *action,
              gpointer       user)
 {
   WbReportPage *self = user;
-  /* Translators: name of the print job; code of the experiment. */
-  g_autofree char *name = g_strdup_printf (_("Report %s"), self->answer->data->experiment->code);
+  g_autofree char *name = wb_report_page_dup_name (self);
+  WbAppReportChoice choice;
 
+  get_choice (self, &choice);
+  if (!choice.anonymous)
+    {
+      g_free (name);
+      /* Translators: name of the print job; code of the experiment. */
+      name = g_strdup_printf (_("Report %s"), self->answer->data->experiment->code);
+    }
   wb_print_paper (GTK_WIDGET (self), wb_paper_view_get_paper (self->preview), name, NULL);
 }
 

@@ -15,6 +15,8 @@ G_BEGIN_DECLS
 #define WB_TYPE_REPORT_PAGE (wb_report_page_get_type ())
 G_DECLARE_FINAL_TYPE (WbReportPage, wb_report_page, WB, REPORT_PAGE, WbPage)
 
+/* What its file is called, without an ending: the experiment's code, unless names are kept back. Caller frees. */
+char *wb_report_page_dup_name (WbReportPage *self);
 /* Writes what is shown, without asking where: what page.write-pdf does once the file is chosen. */
 void wb_report_page_write (WbReportPage *self, const char *path);
 /* The same of page.write-key. */

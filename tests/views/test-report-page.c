@@ -190,12 +190,17 @@ test_names (void)
 {
   WbWindow *window = open_report ();
   g_autofree char *path = test_path ("key.pdf");
+  g_autofree char *named = NULL, *nameless = NULL;
   g_autofree char *text = NULL;
   g_autofree char *bytes = NULL;
   gsize length;
 
   g_assert_false (may_write_key (window));
+  named = wb_report_page_dup_name (WB_REPORT_PAGE (wb_window_get_page (window)));
   choose (window, 0, TRUE);
+  nameless = wb_report_page_dup_name (WB_REPORT_PAGE (wb_window_get_page (window)));
+  g_assert_cmpstr (nameless, ==, "Test report");
+  g_assert_cmpstr (named, !=, nameless);
   test_wait (is_nameless, window);
   text = dup_all_text (window);
   g_assert_nonnull (strstr (text, "Wick A"));
@@ -206,6 +211,34 @@ test_names (void)
   test_wait (may_write_key, window);
   g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
   g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+  choose (window, 0, FALSE);
+  test_window_destroy (window);
+}
+
+/* With the names photos go, for a label may stand on them; whoever wants them all the same ticks them again. */
+static void
+test_photos_go (void)
+{
+  WbWindow *window = open_report ();
+  guint photos = 1u << WB_REPORT_SECTION_PHOTOS;
+  WbAppReportChoice choice;
+
+  wb_report_choice_keep_names_back (get_choice (window), TRUE);
+  wb_report_choice_get (get_choice (window), &choice);
+  g_assert_true (choice.anonymous);
+  g_assert_cmpuint (choice.left_out, ==, photos);
+  wb_report_choice_keep_names_back (get_choice (window), FALSE);
+  wb_report_choice_get (get_choice (window), &choice);
+  g_assert_cmpuint (choice.left_out, ==, 0);
+  /* taken out by the person they stay out, asked for anew they stay in */
+  choose (window, photos, FALSE);
+  wb_report_choice_keep_names_back (get_choice (window), TRUE);
+  wb_report_choice_keep_names_back (get_choice (window), FALSE);
+  wb_report_choice_get (get_choice (window), &choice);
+  g_assert_cmpuint (choice.left_out, ==, photos);
+  choose (window, 0, TRUE);
+  wb_report_choice_get (get_choice (window), &choice);
+  g_assert_cmpuint (choice.left_out, ==, 0);
   choose (window, 0, FALSE);
   test_window_destroy (window);
 }
@@ -375,6 +408,7 @@ test_report_page_add (void)
   g_test_add_func ("/views/report/the-paper-is-chosen", test_paper);
   g_test_add_func ("/views/report/what-it-holds-is-chosen-and-remembered", test_choice);
   g_test_add_func ("/views/report/names-are-others-and-the-key-tells-them", test_names);
+  g_test_add_func ("/views/report/photos-go-with-the-names", test_photos_go);
   g_test_add_func ("/views/report/a-logo-that-is-no-picture-is-refused", test_logo);
   g_test_add_func ("/views/report/only-a-logo-that-is-there-is-taken-off", test_logo_off);
   g_test_add_func ("/views/report/a-pdf-is-written-or-the-reason-told", test_write);
