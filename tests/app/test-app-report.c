@@ -6,6 +6,7 @@
 #include "wb-app-attachment.h"
 #include "wb-app-document.h"
 #include "wb-app-photo.h"
+#include "wb-app-query.h"
 #include "wb-app-report.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
@@ -145,6 +146,60 @@ test_no_logo (void)
   evening_tear_down (&evening);
 }
 
+static void
+delete_record (WbAppNotebook *notebook,
+               gconstpointer  record)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_notebook_delete_async (notebook, "Delete for a test", record, NULL, app_keep_result_cb, &result);
+  g_assert_cmpint (wb_app_notebook_save_finish (notebook, app_wait_result (&result), NULL, &error), >, 0);
+  g_assert_no_error (error);
+}
+
+/* A text speaks of things as they were called when it was written: under other names neither those of before nor of what is gone stand. */
+static void
+test_former_names (void)
+{
+  Evening evening = { 0 };
+  WbAppReportChoice choice = WB_APP_REPORT_CHOICE_INIT;
+  g_autoptr (GPtrArray) waxes = NULL, experiments = NULL;
+  g_autofree char *path = NULL, *text = NULL;
+  WbExperiment *experiment;
+  WbWax *wax;
+
+  evening_set_up_lit (&evening);
+  app_add_wax (evening.notebook, "Grebe hard");
+  waxes = wb_app_query_list_sync (evening.notebook, &wb_wax_type, NULL);
+  experiments = wb_app_query_list_sync (evening.notebook, &wb_experiment_type, NULL);
+  experiment = g_ptr_array_index (experiments, 0);
+  g_free (experiment->question);
+  experiment->question = g_strdup ("Is HEATH BLEND better than Grebe hard?");
+  app_save (evening.notebook, experiment);
+  for (guint i = 0; i < waxes->len; i++)
+    {
+      wax = g_ptr_array_index (waxes, i);
+      if (g_str_equal (wax->name, "Grebe hard"))
+        {
+          delete_record (evening.notebook, wax);
+          continue;
+        }
+      g_free (wax->name);
+      wax->name = g_strdup ("Tarnow firm");
+      app_save (evening.notebook, wax);
+    }
+  choice.anonymous = TRUE;
+  path = write_report (&evening, &choice);
+  text = ask ("pdftotext", "-raw", path);
+  g_assert_nonnull (strstr (text, "Is Wax A better than another wax?"));
+  g_assert_null (strstr (text, "HEATH"));
+  g_assert_null (strstr (text, "Heath"));
+  g_assert_null (strstr (text, "Grebe"));
+  g_assert_null (strstr (text, "Tarnow"));
+  evening_tear_down (&evening);
+}
+
 /* A choice comes back as it was kept; what no program wrote is all of it. */
 static void
 test_choice (void)
@@ -177,5 +232,6 @@ test_app_report_add (void)
 {
   g_test_add_func ("/app/report/photos-and-logo-come-onto-paper", test_pictures);
   g_test_add_func ("/app/report/a-logo-that-is-no-picture-is-refused", test_no_logo);
+  g_test_add_func ("/app/report/former-and-deleted-names-are-kept-back", test_former_names);
   g_test_add_func ("/app/report/a-choice-is-kept-as-a-setting", test_choice);
 }
