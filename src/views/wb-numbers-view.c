@@ -138,7 +138,7 @@ dup_chance (double p,
   /* All draws, or none of some, is no certainty. */
   if (lround (1000 * p) >= 1000)
     return g_strdup (_("over 99.9 %"));
-  if (p > 0 && lround (1000 * p) == 0)
+  if (lround (1000 * p) == 0)
     return g_strdup (_("under 0.1 %"));
   /* Translators: a chance in per cent and its standard error, from the number of draws. */
   return of_draws != NULL ? g_strdup_printf (_("%s %% ± %s"), value, of_draws) : g_strdup_printf (_("%s %%"), value);

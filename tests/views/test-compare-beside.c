@@ -654,6 +654,9 @@ test_numbers (void)
   g_assert_true (test_says (numbers, "Analysis of variance"));
   g_assert_true (test_says (numbers, "Chance of each rank"));
   g_assert_true (test_says (numbers, "Counted in"));
+  /* what no draw showed is no certainty, of crossing a limit neither */
+  g_assert_true (test_says (numbers, "under 0.1 %"));
+  g_assert_false (test_says (numbers, "0.0 % ± 0.0"));
   assert_fits (&page);
   test_look_at (GTK_WIDGET (page.window), "numbers");
   g_assert_false (test_enabled (page.window, "page.save-chart"));
