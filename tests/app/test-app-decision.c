@@ -495,7 +495,7 @@ sign_what_is (Bench *bench)
   decision->signed_at.utc_us += G_USEC_PER_SEC;
   decision->answer_entry = wb_app_notebook_get_last_entry (bench->notebook);
   app_save (bench->notebook, decision);
-  g_assert_cmpint (get_standing (bench), ==, WB_CRAFT_STANDING_STANDS);
+  g_assert_cmpint (get_standing (bench), ==, WB_CRAFT_STANDING_IN_PART);
 }
 
 /* A candle that crossed a limit before the signature, and is put to the recipe after it, is news. */
@@ -540,7 +540,7 @@ test_noted (void)
   g_free (((WbSample *) (gpointer) noted)->note);
   ((WbSample *) (gpointer) noted)->note = g_strdup ("Stood by the window.");
   app_save (bench.notebook, noted);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   aside = (WbRecord *) dup_sample (bench.notebook, decided);
   ((WbSample *) (gpointer) aside)->set_aside_cause = WB_CAUSE_OTHER;
   app_save (bench.notebook, aside);
