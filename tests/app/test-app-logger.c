@@ -201,7 +201,7 @@ test_hazard (void)
     g_assert_cmpfloat (attachment->wall_c, ==, 95.0);
     g_assert_cmpfloat (attachment->wall_min, ==, 130.0);
     g_assert_true (isnan (attachment->base_c));
-    g_assert_true (g_str_has_prefix (attachment->note, "Seen to: "));
+    g_assert_true (g_str_has_prefix (attachment->note, "✓ Seen to: "));
   }
   /* Before it is lit again it is told that it crossed. */
   {
