@@ -135,6 +135,7 @@ test_signed_anew (void)
   decision->record.id = 0;
   decision->record.entry = 0;
   decision->signed_at = wb_clock_now (wb_clock_get ());
+  decision->answer_entry = wb_app_notebook_get_last_entry (notebook);
   app_save (notebook, decision);
   touched = wb_app_touched_list_sync (notebook, 0, NULL);
   g_assert_cmpuint (touched->len, ==, 1);
