@@ -562,16 +562,20 @@ measure_bench (GtkWidget *view,
 static void
 test_large (void)
 {
-  GtkWidget *window = gtk_window_new (), *view = wb_bench_view_new ();
+  Bench bench;
+  GtkWidget *view;
   int usual;
 
-  gtk_window_set_child (GTK_WINDOW (window), view);
-  gtk_widget_realize (window);
+  bench_open (&bench, 2, "flame_mm");
+  view = test_find (GTK_WIDGET (bench.page), WB_TYPE_BENCH_VIEW);
+  test_settle (bench.window);
   usual = measure_bench (view, 96);
   /* twice, but for what a font's metrics are rounded by */
   g_assert_cmpfloat (measure_bench (view, 192), >, 1.8 * usual);
   g_assert_cmpint (measure_bench (view, 96), ==, usual);
-  gtk_window_destroy (GTK_WINDOW (window));
+  gtk_settings_reset_property (gtk_settings_get_default (), "gtk-xft-dpi");
+  test_settle (bench.window);
+  bench_close (&bench);
 }
 
 void
