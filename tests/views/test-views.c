@@ -329,7 +329,7 @@ test_look_at (GtkWidget  *widget,
   g_autoptr (GdkTexture) texture = NULL;
   g_autofree char *file = NULL, *path = NULL;
   GtkSnapshot *snapshot;
-  int width, height;
+  int width = 0, height = 0;
 
   if (folder == NULL)
     return;
