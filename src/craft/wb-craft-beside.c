@@ -8,6 +8,8 @@
 
 #include "wb-calc-quantile.h"
 #include "wb-craft-aims-private.h"
+#include "wb-craft-beside-conditions.h"
+#include "wb-craft-beside-private.h"
 #include "wb-craft-burn-private.h"
 #include "wb-craft-verdict-private.h"
 
@@ -26,6 +28,12 @@ wb_craft_beside_mark_get_label (WbCraftBesideMark mark)
   g_return_val_if_fail ((guint) mark < G_N_ELEMENTS (mark_labels), "");
 
   return *mark_labels[mark] == '\0' ? "" : _(mark_labels[mark]);
+}
+
+const char *
+wb_craft_beside_get_beyond_wall (void)
+{
+  return _("would reach beyond the wall: the wall stops it");
 }
 
 /* Names */
@@ -218,6 +226,8 @@ read_cell (const WbCraftPick      *pick,
   if (row->figure == WB_FIGURE_FULL_POOL || row->figure == WB_FIGURE_POOL_LIMIT)
     {
       read_growth (of_stage ? &cell->stage_growth[row->stage] : &cell->growth, row->figure, figure);
+      figure->beyond = row->figure == WB_FIGURE_POOL_LIMIT
+                       && figure->interval.value > wb_craft_cell_get_inner_mm (pick->answer->data, pick->cell, row->stage);
       return;
     }
 
@@ -301,7 +311,7 @@ read_figure (const WbCraftPick      *pick,
              const WbCraftBesideRow *row,
              WbCraftBesideFigure    *figure)
 {
-  *figure = (WbCraftBesideFigure) { WB_CRAFT_INTERVAL_NONE, 0, 0, WB_CRAFT_BESIDE_NOT_READ, FALSE, NULL, NULL };
+  *figure = (WbCraftBesideFigure) { WB_CRAFT_INTERVAL_NONE, 0, 0, WB_CRAFT_BESIDE_NOT_READ, FALSE, FALSE, NULL, NULL };
   if (pick->sample >= 0)
     {
       if (row->figure != WB_FIGURE_SCORE && row->figure != WB_FIGURE_POOL_LIMIT)
@@ -401,10 +411,7 @@ find_common_aim (const WbCraftPick *picks,
   return n_picks > 0;
 }
 
-/* What a pick's value is worth, and the least and the most that its interval holds. */
-typedef struct { gboolean read; double value, low, high; double ends[2]; } Worth;
-
-static Worth
+static WbCraftBesideWorth
 worth_of (const WbCraftPick         *pick,
           const WbCraftAim          *aim,
           WbStage                    stage,
@@ -418,9 +425,9 @@ worth_of (const WbCraftPick         *pick,
   double                 unit = aim->figure == WB_FIGURE_FULL_POOL ? wb_craft_cell_get_due_h (pick->answer->data, pick->cell, stage) : 1.0;
 
   if (isnan (value) || !(unit > 0.0))
-    return (Worth) { FALSE, NAN, NAN, NAN, { NAN, NAN } };
+    return (WbCraftBesideWorth) { FALSE, NAN, NAN, NAN, { NAN, NAN } };
 
-  Worth worth = { TRUE, wb_calc_desirability_at (&aim->shape, value / unit), NAN, NAN, { low / unit, high / unit } };
+  WbCraftBesideWorth worth = { TRUE, wb_calc_desirability_at (&aim->shape, value / unit), NAN, NAN, { low / unit, high / unit } };
   double at_low = wb_calc_desirability_at (&aim->shape, worth.ends[0]), at_high = wb_calc_desirability_at (&aim->shape, worth.ends[1]);
   worth.low = fmin (fmin (at_low, at_high), worth.value);
   worth.high = fmax (fmax (at_low, at_high), worth.value);
@@ -430,52 +437,8 @@ worth_of (const WbCraftPick         *pick,
 }
 
 static void
-append_name (GString    *names,
-             const char *name)
-{
-  g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
-}
-
-/* Why two that are not told apart are not. */
-static const char *
-get_likeness (const Worth *worths,
-              gsize        n)
-{
-  gboolean all_one = TRUE, all_none = TRUE;
-
-  for (gsize i = 0; i < n; i++)
-    if (worths[i].read)
-      {
-        all_one &= worths[i].low >= 1.0;
-        all_none &= worths[i].high <= 0.0;
-      }
-  if (all_one)
-    return _("all within the aim");
-  if (all_none)
-    return _("all beyond what the aim allows");
-  return _("the ranges overlap");
-}
-
-static char *
-dup_why (const GString *nearer,
-         const GString *farther,
-         const char    *likeness)
-{
-  if (nearer->len > 0 && farther->len > 0)
-    /* Translators: names; names */
-    return g_strdup_printf (_("nearer to the aim than %s, farther than %s"), nearer->str, farther->str);
-  if (nearer->len > 0)
-    /* Translators: names */
-    return g_strdup_printf (_("nearer to the aim than %s"), nearer->str);
-  if (farther->len > 0)
-    /* Translators: names */
-    return g_strdup_printf (_("farther from the aim than %s"), farther->str);
-  return g_strdup (likeness);
-}
-
-static void
 mark_one (WbCraftBesideRow   *row,
-          const Worth        *worths,
+          const WbCraftBesideWorth        *worths,
           const WbCraftBeside *self,
           gsize               index,
           gboolean            crossed)
@@ -490,9 +453,9 @@ mark_one (WbCraftBesideRow   *row,
         continue;
       others++;
       if (worths[index].low > worths[i].high)
-        append_name (nearer, self->names[i]);
+        wb_craft_beside_append_name (nearer, self->names[i]);
       else if (worths[index].high < worths[i].low)
-        append_name (farther, self->names[i]);
+        wb_craft_beside_append_name (farther, self->names[i]);
     }
   if (others == 0)
     figure->mark = WB_CRAFT_BESIDE_ALONE;
@@ -503,7 +466,7 @@ mark_one (WbCraftBesideRow   *row,
   if (others > 0)
     {
       g_free (figure->why);
-      figure->why = dup_why (nearer, farther, get_likeness (worths, self->n_picks));
+      figure->why = wb_craft_beside_dup_why (nearer->str, farther->str, row->figures, worths, self, index);
     }
 }
 
@@ -513,7 +476,7 @@ mark_row (WbCraftBesideRow    *row,
           const WbCraftPick   *picks,
           const WbCraftAim    *aim)
 {
-  g_autofree Worth *worths = g_new0 (Worth, self->n_picks);
+  g_autofree WbCraftBesideWorth *worths = g_new0 (WbCraftBesideWorth, self->n_picks);
 
   for (gsize i = 0; i < self->n_picks; i++)
     {
@@ -706,6 +669,7 @@ wb_craft_beside_new (const WbCraftPick *picks,
       for (WbStage stage = WB_STAGE_UPPER; stage < WB_N_STAGES && order[i] != WB_FIGURE_SCORE; stage++)
         add_row (self, rows, picks, order[i], stage);
     }
+  self->conditions = wb_craft_beside_list_conditions (picks, n_picks);
   self->n_rows = rows->len;
   self->rows = (WbCraftBesideRow *) g_array_free (rows, FALSE);
   return self;
@@ -723,6 +687,7 @@ wb_craft_beside_free (WbCraftBeside *self)
       row_clear (&self->rows[i]);
     }
   g_free (self->rows);
+  g_ptr_array_unref (self->conditions);
   g_strfreev (self->names);
   g_strfreev (self->verdicts);
   g_free (self);

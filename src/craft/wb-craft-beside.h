@@ -31,15 +31,19 @@ typedef enum
 /* "better", "not told apart"; "" of ALONE. Static, translated. */
 const char *wb_craft_beside_mark_get_label (WbCraftBesideMark mark);
 
+/* Of a widest pool that would be wider than the vessel. Static, translated. */
+const char *wb_craft_beside_get_beyond_wall (void);
+
 /* One figure of one pick. */
 typedef struct
 {
   WbCraftInterval   interval; /* 90 %; in the figure's unit, times in h. Value NAN: see lack. Low or high NAN beside a value: no such end */
   guint             samples, burns;
   WbCraftBesideMark mark;
+  gboolean          beyond;   /* a widest pool that is wider than the vessel: see wb_craft_beside_get_beyond_wall */
   gboolean          never;    /* the pool never gets to the wall: no value, and yet one that can be held against others */
   const char       *lack;     /* why there is no value, "never", "not read"; NULL where there is one. Static, translated */
-  char             *why;      /* "nearer to the aim than B3", "the ranges overlap", translated; "" where nothing is to be said */
+  char             *why;      /* "nearer to the aim than B3", "its range overlaps that of B3", translated; "" where nothing is to be said */
 } WbCraftBesideFigure;
 
 typedef struct
@@ -59,6 +63,7 @@ typedef struct
   gsize             n_picks;
   char            **names;    /* of the picks, see wb_craft_pick_dup_name; NULL-terminated */
   char            **verdicts; /* of the picks, translated: the combination's verdict, what crossed a limit, what was not tested; a line each */
+  GPtrArray        *conditions; /* WbCraftBesideCondition, see wb-craft-beside-conditions.h */
 } WbCraftBeside;
 
 /*

@@ -99,21 +99,23 @@ is_last (const WbDataset *data,
 }
 
 void
-wb_craft_survey_take (WbCraftSurvey        *self,
-                      const WbDataset      *data,
-                      const WbCraftFigures *figures,
-                      guint                 cell)
+wb_craft_survey_take_sample (WbCraftSurvey        *self,
+                             const WbDataset      *data,
+                             const WbCraftFigures *figures,
+                             guint                 cell,
+                             int                   sample)
 {
   guint last = G_MAXUINT; /* a sample's burns stand side by side */
 
   *self = (WbCraftSurvey) { .samples = 0 };
   for (guint i = 0; i < data->samples->len; i++)
-    take_sample (self, data, figures, i, cell);
+    if (sample < 0 || i == (guint) sample)
+      take_sample (self, data, figures, i, cell);
   for (guint i = 0; i < figures->n_burns; i++)
     {
       const WbCraftBurn *burn = &figures->burns[i];
 
-      if (burn->cell != cell || !wb_craft_verdict_counts (data, burn->sample, cell))
+      if (burn->cell != cell || (sample < 0 ? !wb_craft_verdict_counts (data, burn->sample, cell) : burn->sample != (guint) sample))
         continue;
       if (!burn->alight && burn->kind >= WB_BURN_STANDARD && burn->kind <= WB_BURN_CHECK)
         self->kinds[burn->kind]++;
@@ -139,11 +141,19 @@ wb_craft_survey_take (WbCraftSurvey        *self,
     }
 }
 
-/* "5 mm", "5 to 7 mm". */
-static char *
-dup_span (const WbCraftSpan *span,
-          WbUnit             unit,
-          int                decimals)
+void
+wb_craft_survey_take (WbCraftSurvey        *self,
+                      const WbDataset      *data,
+                      const WbCraftFigures *figures,
+                      guint                 cell)
+{
+  wb_craft_survey_take_sample (self, data, figures, cell, -1);
+}
+
+char *
+wb_craft_span_dup_text (const WbCraftSpan *span,
+                        WbUnit             unit,
+                        int                decimals)
 {
   g_autofree char *low = wb_quantity_format_number (unit, span->low, decimals), *all = wb_quantity_format (unit, span->low, decimals);
   g_autofree char *high = wb_quantity_format (unit, span->high, decimals);
@@ -158,7 +168,7 @@ dup_length (const WbCraftSpan *minutes)
   WbCraftSpan seconds = { 60 * minutes->low, 60 * minutes->high, minutes->n };
   gboolean few = minutes->high < HOURS_MANY_MIN;
 
-  return dup_span (&seconds, few ? WB_UNIT_MINUTE : WB_UNIT_HOUR, few ? 0 : 1);
+  return wb_craft_span_dup_text (&seconds, few ? WB_UNIT_MINUTE : WB_UNIT_HOUR, few ? 0 : 1);
 }
 
 /* What some burns tell is no condition of all of them. */
@@ -194,7 +204,7 @@ say_burns (GString             *text,
 
   if (survey->trim_mm.n > 0)
     {
-      trim = dup_span (&survey->trim_mm, wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us), -1);
+      trim = wb_craft_span_dup_text (&survey->trim_mm, wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us), -1);
       wb_craft_decision_say (text, survey->trim_mm.n >= survey->burns ? _("Wick trimmed to %s before each burn.") : _("Wick trimmed to %s."), trim);
       say_known_burns (text, survey->trim_mm.n, survey->burns);
     }
@@ -215,8 +225,8 @@ say_fill (GString             *text,
   WbUnit length = wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us), mass = wb_quantity_get_shown_unit (WB_QUANTITY_MASS, us);
   WbCraftSpan planned = { vessel->wax_height_mm, vessel->wax_height_mm, 1 };
   const WbCraftSpan *height = survey->height_mm.n > 0 ? &survey->height_mm : isnan (vessel->wax_height_mm) ? NULL : &planned;
-  g_autofree char *fill = survey->fill_g.n > 0 ? dup_span (&survey->fill_g, mass, -1) : NULL;
-  g_autofree char *high = height != NULL ? dup_span (height, length, -1) : NULL;
+  g_autofree char *fill = survey->fill_g.n > 0 ? wb_craft_span_dup_text (&survey->fill_g, mass, -1) : NULL;
+  g_autofree char *high = height != NULL ? wb_craft_span_dup_text (height, length, -1) : NULL;
 
   if (fill != NULL && high != NULL)
     wb_craft_decision_say (text, _("Filled with %s of wax and oil, to a height of %s."), fill, high);
@@ -238,7 +248,7 @@ say_room (GString             *text,
 
   if (survey->room_c.n > 0)
     {
-      room = dup_span (&survey->room_c, wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us), 0);
+      room = wb_craft_span_dup_text (&survey->room_c, wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us), 0);
       wb_craft_decision_say (text, _("In a room of %s."), room);
       say_known_burns (text, survey->room_burns, survey->all_burns);
     }
@@ -280,7 +290,7 @@ wb_craft_decision_dup_conditions (const WbDataset     *data,
       double least_s = floor (survey->cure_days.low) * 86400;
       WbCraftSpan first = { least_s, least_s, 1 };
 
-      cure = dup_span (&first, WB_UNIT_DAY, 0);
+      cure = wb_craft_span_dup_text (&first, WB_UNIT_DAY, 0);
       wb_craft_decision_say (text, _("Lit after a cure of at least %s."), cure);
       say_known_burns (text, survey->cure_days.n, survey->all_burns);
     }
@@ -326,7 +336,7 @@ wb_craft_decision_dup_unvaried (const WbDataset     *data,
     wb_craft_decision_say (text, "%s", survey->draughts[WB_DRAUGHT_NONE] > 0 ? _("No burn in a draught.") : _("Whether there was a draught was not noted."));
   if (survey->room_c.n > 0)
     {
-      room = dup_span (&survey->room_c, wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us), 0);
+      room = wb_craft_span_dup_text (&survey->room_c, wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us), 0);
       wb_craft_decision_say (text, _("Rooms colder or warmer than %s."), room);
     }
   else

@@ -22,6 +22,10 @@ typedef struct
 } WbCraftSurvey;
 
 void  wb_craft_survey_take (WbCraftSurvey *self, const WbDataset *data, const WbCraftFigures *figures, guint cell);
+/* Of one sample of the cell, whether it counts or not; below 0: as above. */
+void  wb_craft_survey_take_sample (WbCraftSurvey *self, const WbDataset *data, const WbCraftFigures *figures, guint cell, int sample);
+/* "5 mm", "5 to 7 mm": ends in the quantity's stored unit. Caller frees. */
+char *wb_craft_span_dup_text (const WbCraftSpan *span, WbUnit unit, int decimals);
 
 /* Sentences, one a line. Caller frees. */
 char *wb_craft_decision_dup_conditions (const WbDataset *data, guint cell, const WbCraftSurvey *survey);

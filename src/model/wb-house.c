@@ -18,6 +18,9 @@
 #define HOUR_S 3600.0
 #define MOST_ROUNDS 12
 
+static const char *const protocol_name = N_("House protocol");
+static const char *const profile_name = N_("House profile");
+static const char *const profile_note = N_("Common practice, no source. Change it to what you aim for.");
 static const char *const protocol_note = N_("An in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories tell it. Not a certification.");
 
 WbProtocol *
@@ -25,7 +28,7 @@ wb_protocol_new_house (void)
 {
   WbProtocol *protocol = wb_record_new (&wb_protocol_type);
 
-  protocol->name = g_strdup ("House protocol");
+  protocol->name = g_strdup (protocol_name);
   protocol->burn_s = 4 * HOUR_S;              /* burn cycle of ASTM F1972 */
   protocol->interval_upper_s = HOUR_S;        /* hourly, ASTM F2417 */
   protocol->interval_middle_s = HOUR_S;
@@ -95,8 +98,11 @@ static const HouseLimit house_limits[] = {
 const char *
 wb_house_translate (const char *stored)
 {
-  gboolean own = g_strcmp0 (stored, protocol_note) == 0;
+  const char *const texts[] = { protocol_name, protocol_note, profile_name, profile_note };
+  gboolean own = FALSE;
 
+  for (guint i = 0; i < G_N_ELEMENTS (texts) && !own; i++)
+    own = g_strcmp0 (stored, texts[i]) == 0;
   for (guint i = 0; i < G_N_ELEMENTS (house_limits) && !own; i++)
     own = g_strcmp0 (stored, house_limits[i].source) == 0;
   return own ? g_dgettext (GETTEXT_PACKAGE, stored) : stored;
@@ -126,8 +132,8 @@ wb_profile_new_house (void)
 {
   WbProfile *profile = wb_record_new (&wb_profile_type);
 
-  profile->name = g_strdup ("House profile");
-  profile->note = g_strdup ("Common practice, no source. Change it to what you aim for.");
+  profile->name = g_strdup (profile_name);
+  profile->note = g_strdup (profile_note);
   return profile;
 }
 

@@ -5,6 +5,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "wb-craft-beside-conditions.h"
 #include "wb-plot-lines-private.h"
 #include "wb-plot-series.h"
 
@@ -49,6 +50,42 @@ nothing_new (void)
   return chart;
 }
 
+static WbChart *
+draw_lines (WbPlotKind    kind,
+            const GArray *lines,
+            GError      **error)
+{
+  switch (kind)
+    {
+    case WB_PLOT_GROWTH:
+      return wb_plot_growth_new_lines (lines);
+    case WB_PLOT_RINGS:
+      return wb_plot_rings_new_lines (lines);
+    case WB_PLOT_LIFE:
+      return wb_plot_life_new_lines (lines, error);
+    case WB_PLOT_MARKS:
+      return wb_plot_marks_new_lines (lines);
+    default:
+      g_return_val_if_reached (NULL);
+    }
+}
+
+/* A picture goes where the page's own line does not: that unlike candles are compared stands first of what is below it. */
+static void
+warn (WbChart           *chart,
+      const WbCraftPick *picks,
+      gsize              n_picks)
+{
+  g_autoptr (GPtrArray) conditions = wb_craft_beside_list_conditions (picks, n_picks);
+  g_autofree char      *warning = wb_craft_beside_dup_warning (conditions, n_picks), *all = NULL;
+  const char           *note = wb_chart_get_footnote (chart);
+
+  if (*warning == '\0')
+    return;
+  all = g_strdup_printf ("%s%s%s", warning, note != NULL && *note != '\0' ? " " : "", note != NULL ? note : "");
+  wb_chart_set_footnote (chart, all);
+}
+
 WbChart *
 wb_plot_beside_new (WbPlotKind           kind,
                     const WbCraftPick   *picks,
@@ -57,6 +94,7 @@ wb_plot_beside_new (WbPlotKind           kind,
                     GError             **error)
 {
   g_auto (WbPlotPicks) all = { 0 };
+  WbChart             *chart;
 
   g_return_val_if_fail (wb_plot_kind_takes_picks (kind), NULL);
   g_return_val_if_fail (n_picks == 0 || picks != NULL, NULL);
@@ -66,17 +104,8 @@ wb_plot_beside_new (WbPlotKind           kind,
     return nothing_new ();
   if (!wb_plot_picks_init (&all, picks, n_picks, options, error))
     return NULL;
-  switch (kind)
-    {
-    case WB_PLOT_GROWTH:
-      return wb_plot_growth_new_lines (all.lines);
-    case WB_PLOT_RINGS:
-      return wb_plot_rings_new_lines (all.lines);
-    case WB_PLOT_LIFE:
-      return wb_plot_life_new_lines (all.lines, error);
-    case WB_PLOT_MARKS:
-      return wb_plot_marks_new_lines (all.lines);
-    default:
-      g_return_val_if_reached (NULL);
-    }
+  chart = draw_lines (kind, all.lines, error);
+  if (chart != NULL)
+    warn (chart, picks, n_picks);
+  return chart;
 }

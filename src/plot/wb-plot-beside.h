@@ -13,8 +13,8 @@ G_BEGIN_DECLS
  * line a pick.
  *
  * What can be pointed at says by its tag (wb_chart_layer_get_tag) what it stands for: above 0 it is the record id of the
- * WbBurn of one value; below 0 the negative of the record id of a WbSample, of a value that sums a sample up; 0 a value of
- * the whole cell. The layers of one pick have the series number of wb_plot_beside_get_series.
+ * WbBurn of one value; below 0 the negative of the record id of a WbSample, of a value that sums a sample up, or of a WbCell, of one
+ * of a combination in a chart of many (no two records of a notebook share an id); 0 a value of the layer's own cell. The layers of one pick have the series number of wb_plot_beside_get_series.
  */
 
 /* growth, rings, life, marks. */

@@ -9,6 +9,8 @@ G_BEGIN_DECLS
 WbCraftInterval wb_plot_figure_of       (const WbPlotContext *context, guint cell, WbFigure figure);
 /* Why there is no value, in a word or two: "never", "not read". Static, translated. */
 const char     *wb_plot_figure_get_lack (const WbPlotContext *context, guint cell, WbFigure figure);
+/* Whether it is a widest pool wider than the vessel, of which is told what wb_craft_beside_get_beyond_wall says. */
+gboolean        wb_plot_figure_is_beyond_wall (const WbPlotContext *context, guint cell, WbFigure figure);
 /* Samples and burns that it rests on. */
 void            wb_plot_figure_get_n    (const WbPlotContext *context, guint cell, WbFigure figure, guint *samples, guint *burns);
 

@@ -58,6 +58,15 @@ wb_plot_figure_get_lack (const WbPlotContext *context,
   return _("not read");
 }
 
+gboolean
+wb_plot_figure_is_beyond_wall (const WbPlotContext *context,
+                               guint                cell,
+                               WbFigure             figure)
+{
+  return figure == WB_FIGURE_POOL_LIMIT
+         && wb_plot_figure_of (context, cell, figure).value > wb_craft_cell_get_inner_mm (context->data, cell, context->options.stage);
+}
+
 void
 wb_plot_figure_get_n (const WbPlotContext *context,
                       guint                cell,

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-beside.h"
 #include "wb-plot-figure-private.h"
 #include "wb-plot-words-private.h"
 
@@ -133,6 +134,8 @@ dup_note (const WbPlotContext *context,
   g_autofree char *told = wb_plot_dup_interval (context, figure, interval);
   g_autofree char *counts = wb_plot_dup_counts (samples, burns, G_MAXUINT);
 
+  if (wb_plot_figure_is_beyond_wall (context, cell, figure))
+    return g_strdup_printf ("%s (%s), %s", told, wb_craft_beside_get_beyond_wall (), counts);
   return g_strdup_printf ("%s, %s", told, counts);
 }
 
@@ -174,6 +177,7 @@ add_map (const WbPlotContext *context,
   gsize                 n = map->cells->len;
   g_autofree double    *values = g_new (double, n);
   g_autofree guint8    *flags = g_new0 (guint8, n);
+  g_autofree gint64    *tags = g_new0 (gint64, n);
   g_autoptr (GPtrArray) notes = g_ptr_array_new_with_free_func (g_free);
 
   set_names (context, map, panel);
@@ -182,6 +186,7 @@ add_map (const WbPlotContext *context,
       guint cell = g_array_index (map->cells, guint, i);
 
       values[i] = cell == G_MAXUINT ? NAN : wb_plot_to_axis (map->figure, wb_plot_figure_of (context, cell, map->figure).value);
+      tags[i] = cell == G_MAXUINT ? 0 : wb_plot_get_cell_tag (context->data, cell);
       flags[i] = cell == G_MAXUINT ? 0 : get_flags (context, cell, map->figure);
       g_ptr_array_add (notes, cell == G_MAXUINT ? g_strdup (_("not in the grid")) : dup_note (context, cell, map->figure));
     }
@@ -191,6 +196,7 @@ add_map (const WbPlotContext *context,
                                                  wb_plot_figure_get_shown_unit (context, map->figure),
                                                  wb_plot_figure_get_decimals (context, map->figure), 0.0);
   wb_chart_layer_set_notes (layer, n, (const char *const *) notes->pdata);
+  wb_chart_layer_set_tags (layer, n, tags);
   if (map->figure == WB_FIGURE_SCORE)
     wb_chart_layer_set_scale (layer, 0.0, 1.0);
 }

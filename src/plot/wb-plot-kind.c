@@ -8,15 +8,15 @@
 static const char *const keys[] = { "growth", "rings", "life", "grid", "heat", "score", "ranks", "effects", "marks", "loss", NULL };
 
 static const char *const labels[] = {
-  N_("Pool growth"),
-  N_("Pool rings from above"),
+  N_("How fast the pool grows"),
+  N_("The pool from above"),
   N_("Over the candle's life"),
-  N_("Growth over the grid"),
-  N_("Heat map of the grid"),
-  N_("Score and its parts"),
-  N_("Chance of each rank"),
-  N_("Effects on one figure"),
-  N_("Smoke, soot and mushroom in time"),
+  N_("Pool growth, every combination"),
+  N_("One figure, every combination"),
+  N_("Score and what lowers it"),
+  N_("How sure the order is"),
+  N_("What changes a figure"),
+  N_("Smoke, soot and mushroom"),
   N_("What a wrong choice costs"),
 };
 

@@ -23,7 +23,7 @@ typedef enum
 /* Key on the command line, "growth", "rings" ...; -1 if none has that key. */
 int                wb_plot_kind_from_key   (const char *key);
 const char        *wb_plot_kind_get_key    (WbPlotKind kind);
-/* Translated: "Pool growth", for menus and file dialogs; never a chart's title. */
+/* Translated: "How fast the pool grows", for menus and file dialogs; never a chart's title. */
 const char        *wb_plot_kind_get_label  (WbPlotKind kind);
 /* All keys in order, NULL-terminated; static. */
 const char *const *wb_plot_kind_get_keys   (void);

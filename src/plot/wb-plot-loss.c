@@ -125,7 +125,10 @@ add_losses (const WbPlotContext *context,
       WbChartLayer    *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &value,
                                                           &place, WB_CHART_X, &low, &high);
 
+      gint64           tag = wb_plot_get_cell_tag (context->data, ranked->cell);
+
       wb_chart_layer_set_notes (layer, 1, notes);
+      wb_chart_layer_set_tags (layer, 1, &tag);
       /* before the marker where there is more room than behind the bar */
       wb_chart_layer_add_text (panel, find_reach (rows) - fmax (high, value) > value ? fmax (high, value) : 0.0, place, told);
     }
@@ -156,7 +159,8 @@ add_chances (const WbPlotContext *context,
   wb_chart_axis_set_label (x, _("Chance"));
   wb_chart_axis_set_chance (x, TRUE);
   wb_chart_axis_set_range (x, 0.0, 1.0);
-  wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, G_N_ELEMENTS (names), names, values, NULL);
+  wb_plot_ranked_tag (context, wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, G_N_ELEMENTS (names), names, values, NULL), rows,
+                      G_N_ELEMENTS (names));
   wb_chart_panel_set_empty_text (panel, _("No burn counts yet"));
 }
 

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-craft-beside.h"
+#include "wb-plot-figure-private.h"
 #include "wb-plot-led-private.h"
 #include "wb-plot-words-private.h"
 
@@ -308,5 +309,8 @@ wb_plot_outcome_dup_detail (const WbPlotContext *context,
 
   g_autofree char *full = wb_plot_dup_interval (context, WB_FIGURE_FULL_POOL, outcome.full_h);
 
+  if (wb_plot_figure_is_beyond_wall (context, cell, WB_FIGURE_POOL_LIMIT))
+    /* Translators: combination; time; widest pool with interval; that it lies beyond the wall; counts */
+    return g_strdup_printf (_("%s: full melt pool in %s; widest pool %s (%s); %s."), name, full, limit, wb_craft_beside_get_beyond_wall (), counts);
   return g_strdup_printf (_("%s: full melt pool in %s; widest pool %s; %s."), name, full, limit, counts);
 }

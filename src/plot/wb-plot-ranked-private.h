@@ -17,6 +17,8 @@ typedef struct
 GArray *wb_plot_ranked_rows        (const WbPlotContext *context, guint most, guint *left_out);
 /* Names as categories of the vertical axis, with rules between groups. */
 void    wb_plot_ranked_set_rows    (const WbPlotContext *context, WbChartPanel *panel, const GArray *rows);
+/* What each bar of `bars`, n_parts a row, stands for: its row's combination. */
+void    wb_plot_ranked_tag         (const WbPlotContext *context, WbChartLayer *bars, const GArray *rows, gsize n_parts);
 /* The name of a row in a sentence about its group: the wick, and what the group does not have in common. Caller frees. */
 char   *wb_plot_ranked_dup_name    (const WbPlotContext *context, const WbPlotRow *row);
 /* The name of a row among all rows, as it stands beside it. Caller frees. */

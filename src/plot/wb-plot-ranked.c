@@ -86,6 +86,20 @@ is_one_family (const WbPlotContext *context,
   return TRUE;
 }
 
+void
+wb_plot_ranked_tag (const WbPlotContext *context,
+                    WbChartLayer        *bars,
+                    const GArray        *rows,
+                    gsize                n_parts)
+{
+  gsize              n = rows->len * n_parts;
+  g_autofree gint64 *tags = g_new0 (gint64, n + 1);
+
+  for (gsize i = 0; i < n; i++)
+    tags[i] = wb_plot_get_cell_tag (context->data, g_array_index (rows, WbPlotRow, i / n_parts).ranked->cell);
+  wb_chart_layer_set_tags (bars, n, tags);
+}
+
 char *
 wb_plot_ranked_dup_name (const WbPlotContext *context,
                          const WbPlotRow     *row)

@@ -56,7 +56,8 @@ add_bars (const WbPlotContext *context,
   wb_chart_axis_set_label (x, _("Chance of each rank"));
   wb_chart_axis_set_chance (x, TRUE);
   wb_chart_axis_set_range (x, 0.0, 1.0);
-  wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, n_parts, (const char *const *) names->pdata, values, NULL);
+  wb_plot_ranked_tag (context, wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, n_parts, (const char *const *) names->pdata, values, NULL),
+                      rows, n_parts);
 }
 
 static gboolean

@@ -193,6 +193,7 @@ add_scores (const WbPlotContext *context,
       const char          *notes[] = { note };
       WbCraftInterval      score = wb_plot_context_get_score (context, ranked->cell);
       double               place = i;
+      gint64               tag;
 
       if (isnan (score.value))
         {
@@ -204,6 +205,8 @@ add_scores (const WbPlotContext *context,
       WbChartLayer *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &score.value,
                                                        &place, WB_CHART_X, &score.low, &score.high);
       wb_chart_layer_set_notes (layer, 1, notes);
+      tag = wb_plot_get_cell_tag (context->data, ranked->cell);
+      wb_chart_layer_set_tags (layer, 1, &tag);
       if (!named)
         add_verdict (panel, ranked, score, place);
     }
@@ -220,7 +223,9 @@ add_costs (const WbPlotContext *context,
   set_rows (context, panel, rows);
   wb_chart_axis_set_label (x, _("Score lost"));
   wb_chart_axis_set_range (x, 0.0, 1.0);
-  wb_chart_layer_add_bars (panel, WB_CHART_PARTS_REST, rows->len, costs.n_parts + 1, (const char *const *) costs.names->pdata, costs.costs, NULL);
+  wb_plot_ranked_tag (context, wb_chart_layer_add_bars (panel, WB_CHART_PARTS_REST, rows->len, costs.n_parts + 1, (const char *const *) costs.names->pdata,
+                                                        costs.costs, NULL),
+                      rows, costs.n_parts + 1);
   wb_chart_panel_set_empty_text (panel, _("No parts yet"));
   costs_clear (&costs);
 }

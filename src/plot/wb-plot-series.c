@@ -111,3 +111,10 @@ wb_plot_get_series (const WbDataset *data,
 
   return (int) (place + turn * family[cell]);
 }
+
+gint64
+wb_plot_get_cell_tag (const WbDataset *data,
+                      guint            cell)
+{
+  return -wb_dataset_get_cell (data, cell)->record.id;
+}

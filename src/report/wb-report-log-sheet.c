@@ -304,7 +304,7 @@ wb_report_log_sheet_new (const WbReportLogSheet *sheet,
 
   day = wb_report_options_dup_day (options);
   /* Translators: experiment; protocol; day on which the sheet was made. */
-  below = g_strdup_printf (_("%s · %s · printed %s"), sheet->experiment, sheet->protocol->name, day);
+  below = g_strdup_printf (_("%s · %s · printed %s"), sheet->experiment, wb_house_translate (sheet->protocol->name), day);
   document = wb_report_options_begin (options, _("Log sheet"), sheet->experiment, _("Local codes take precedence."));
   wb_report_document_set_landscape (document);
   wb_report_document_add_title (document, _("Log sheet of an evening"), below);

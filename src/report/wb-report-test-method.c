@@ -6,6 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-house.h"
+
 /* How it was tested: the grid and the protocol. */
 
 #define HOUR_S 3600.0
@@ -209,7 +211,7 @@ add_protocol (const WbReportTest *test)
 {
   const WbProtocol *protocol = test->data->protocol;
   WbReportTable *facts = wb_report_test_facts_new ();
-  g_autofree char *name = wb_report_dup_name (protocol->name);
+  g_autofree char *name = wb_report_dup_name (wb_house_translate (protocol->name));
   g_autofree char *burn = wb_quantity_format_duration (protocol->burn_s);
   g_autofree char *readings = dup_readings (protocol);
   g_autofree char *cool = wb_quantity_format_duration (protocol->cool_s);

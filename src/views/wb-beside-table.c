@@ -3,6 +3,7 @@
 
 #include "wb-beside-table.h"
 
+#include "wb-craft-beside-conditions.h"
 #include "wb-figure-words.h"
 #include "wb-plot-beside.h"
 #include "wb-swatch.h"
@@ -68,6 +69,8 @@ dup_cell (const WbCraftBesideRow    *row,
       g_string_append (text, value);
       if (*range != '\0')
         g_string_append_printf (text, "\n%s", range);
+      if (figure->beyond)
+        g_string_append_printf (text, "\n%s", wb_craft_beside_get_beyond_wall ());
     }
   if (figure->mark == WB_CRAFT_BESIDE_NOT_READ || *label == '\0')
     return g_string_free (g_steal_pointer (&text), FALSE);
@@ -113,6 +116,29 @@ add_verdicts (WbBesideTable       *self,
   wb_text_table_add_row (self->table, (const char *const *) cells);
 }
 
+/* In what they differ beside the wick, which their names tell. */
+static void
+add_unlike (WbBesideTable       *self,
+            const WbCraftBeside *beside)
+{
+  for (guint i = 1; beside->n_picks > 1 && i < beside->conditions->len; i++)
+    {
+      const WbCraftBesideCondition *condition = g_ptr_array_index (beside->conditions, i);
+      g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+      g_auto (GStrv) cells = NULL;
+      g_autofree char *head = NULL;
+
+      if (condition->likeness != WB_CRAFT_BESIDE_IS_UNLIKE)
+        continue;
+      /* Translators: a condition in which candles differ, "vessel" */
+      head = g_strdup_printf (_("Unlike: %s"), condition->label);
+      g_strv_builder_add (builder, head);
+      g_strv_builder_addv (builder, (const char **) condition->values);
+      cells = g_strv_builder_end (builder);
+      wb_text_table_add_row (self->table, (const char *const *) cells);
+    }
+}
+
 static void
 fill (WbBesideTable       *self,
       const WbCraftBeside *beside,
@@ -133,6 +159,7 @@ fill (WbBesideTable       *self,
   for (gsize i = 0; i < beside->n_picks; i++)
     wb_text_table_add_to_head (self->table, (guint) i + 1, wb_swatch_new (wb_plot_beside_get_series (order->picks, order->n, i)));
   add_verdicts (self, beside);
+  add_unlike (self, beside);
   for (guint i = 0; i < beside->n_rows; i++)
     add_row (self, &beside->rows[i], beside->n_picks);
 }

@@ -39,6 +39,17 @@ find_sample (const WbCraftPick *pick,
 }
 
 static gboolean
+find_cell (const WbCraftPick *pick,
+           gint64             id,
+           WbChartTarget     *target)
+{
+  if (wb_dataset_get_cell (pick->answer->data, pick->cell)->record.id != id)
+    return FALSE;
+  *target = (WbChartTarget) { pick->answer, pick->cell, -1, 0 };
+  return TRUE;
+}
+
+static gboolean
 find_by_series (const WbCraftPick *picks,
                 const int         *series,
                 gsize              n_picks,
@@ -74,7 +85,7 @@ wb_chart_target_find (WbChart           *chart,
   what = wb_chart_panel_get_layer (wb_chart_get_panel (chart, panel), layer);
   tag = wb_chart_layer_get_tag (what, (gsize) index);
   for (gsize i = 0; tag != 0 && i < n_picks; i++)
-    if (tag > 0 ? find_burn (&picks[i], tag, target) : find_sample (&picks[i], -tag, target))
+    if (tag > 0 ? find_burn (&picks[i], tag, target) : find_sample (&picks[i], -tag, target) || find_cell (&picks[i], -tag, target))
       return TRUE;
   if (tag != 0 || wb_chart_layer_get_series (what) < 0)
     return FALSE;

@@ -5,6 +5,7 @@
 
 #include "wb-accessible-name.h"
 #include "wb-app-chart.h"
+#include "wb-beside-conditions.h"
 #include "wb-beside-photos.h"
 #include "wb-beside-table.h"
 #include "wb-bundle.h"
@@ -37,6 +38,7 @@ struct _WbCompareBeside
   GtkDropDown    *stage;
   GtkWidget      *figure_row;
   GtkDropDown    *figure;
+  WbBesideConditions *conditions;
   GtkStack       *stack;
   GtkLabel       *empty;
   WbChartView    *chart;
@@ -195,6 +197,7 @@ say (WbCompareBeside *self,
   gtk_label_set_text (self->empty, text);
   gtk_stack_set_visible_child_name (self->stack, "empty");
   wb_chart_view_set_chart (self->chart, NULL);
+  wb_beside_conditions_show (self->conditions, NULL, 0);
   g_signal_emit (self, signals[DRAWN], 0);
 }
 
@@ -205,6 +208,7 @@ show_front (WbCompareBeside *self,
   const WbCraftPick *picks = (const WbCraftPick *) (gpointer) there->data;
   int what = get_what (self);
 
+  wb_beside_conditions_show (self->conditions, picks, there->len);
   if (what == WHAT_TABLE || what == WHAT_PHOTOS)
     {
       stop_plot (self);
@@ -400,6 +404,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, WbCompareBeside, stage);
   gtk_widget_class_bind_template_child (widget_class, WbCompareBeside, figure_row);
   gtk_widget_class_bind_template_child (widget_class, WbCompareBeside, figure);
+  gtk_widget_class_bind_template_child (widget_class, WbCompareBeside, conditions);
   gtk_widget_class_bind_template_child (widget_class, WbCompareBeside, stack);
   gtk_widget_class_bind_template_child (widget_class, WbCompareBeside, empty);
   gtk_widget_class_bind_template_child (widget_class, WbCompareBeside, chart);
@@ -414,6 +419,7 @@ wb_compare_beside_class_init (WbCompareBesideClass *klass)
 
   g_type_ensure (WB_TYPE_PICK_LIST);
   g_type_ensure (WB_TYPE_CHART_VIEW);
+  g_type_ensure (WB_TYPE_BESIDE_CONDITIONS);
   g_type_ensure (WB_TYPE_BESIDE_TABLE);
   g_type_ensure (WB_TYPE_BESIDE_PHOTOS);
   G_OBJECT_CLASS (klass)->dispose = wb_compare_beside_dispose;
@@ -528,6 +534,7 @@ wb_compare_beside_set_desk (WbCompareBeside *self,
   g_clear_object (&self->picks);
   g_set_object (&self->desk, desk);
   wb_chart_view_set_chart (self->chart, NULL);
+  wb_beside_conditions_show (self->conditions, NULL, 0);
   wb_beside_table_show (self->table, NULL, 0, FALSE);
   wb_beside_photos_show (self->photos, NULL, NULL, 0);
   set_drawn (self, g_array_new (FALSE, FALSE, sizeof (WbCraftPick)));
@@ -697,6 +704,13 @@ wb_compare_beside_get_chart_view (WbCompareBeside *self)
 {
   g_return_val_if_fail (WB_IS_COMPARE_BESIDE (self), NULL);
   return wb_chart_view_get_chart (self->chart) != NULL ? self->chart : NULL;
+}
+
+const char *
+wb_compare_beside_get_conditions (WbCompareBeside *self)
+{
+  g_return_val_if_fail (WB_IS_COMPARE_BESIDE (self), NULL);
+  return wb_beside_conditions_get_text (self->conditions);
 }
 
 WbPicks *

@@ -44,6 +44,8 @@ WbAppJob    *wb_compare_beside_get_job        (WbCompareBeside *self, const char
 WbChartView *wb_compare_beside_get_chart_view (WbCompareBeside *self);
 /* The picks; NULL: no notebook is open. Borrowed. */
 WbPicks     *wb_compare_beside_get_picks      (WbCompareBeside *self);
+/* The line of conditions above what is shown; "" while it is worked out. */
+const char  *wb_compare_beside_get_conditions (WbCompareBeside *self);
 /* The kind of the chart that stands there. */
 WbPlotKind   wb_compare_beside_get_kind       (WbCompareBeside *self);
 

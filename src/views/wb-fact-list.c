@@ -3,6 +3,8 @@
 
 #include "wb-fact-list.h"
 
+#include "wb-house.h"
+
 #include <glib/gi18n.h>
 
 /* CSS node: factlist. Accessible: each value is labelled by its label. */
@@ -153,7 +155,8 @@ wb_fact_list_dup_value (gconstpointer      record,
     case WB_FIELD_ENUM:
       return g_strdup (_(spec->words[wb_record_get_integer (record, spec)].label));
     case WB_FIELD_TEXT:
-      return g_strdup (wb_record_get_text (record, spec));
+      /* what the house wrote is stored in English */
+      return g_strdup (wb_house_translate (wb_record_get_text (record, spec)));
     case WB_FIELD_INSTANT:
       return wb_instant_format_short (wb_record_get_instant (record, spec));
     case WB_FIELD_DAY:

@@ -7,6 +7,7 @@
 
 #include "test-craft.h"
 #include "wb-craft-beside.h"
+#include "wb-craft-beside-conditions.h"
 
 #define N_CELLS 3
 
@@ -299,6 +300,163 @@ test_crossed (void)
     }
 }
 
+static gboolean
+touch (WbCraftInterval a,
+       WbCraftInterval b)
+{
+  return a.low <= b.high && b.low <= a.high;
+}
+
+/* Whatever the ranges are: what is said of a pair is true of that pair, and "all" of all. */
+static void
+test_overlap (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_answer ("HF-1");
+  const WbCraftPick         picks[] = { { answer, 0, -1 }, { answer, 1, -1 }, { answer, 2, -1 } };
+  guint                     all = 0, some = 0, none = 0;
+
+  for (guint round = 0; round < 300; round++)
+    {
+      WbCraftInterval told[N_CELLS];
+
+      for (guint cell = 0; cell < N_CELLS; cell++)
+        {
+          double value = g_test_rand_double_range (1.0, 9.0), half = g_test_rand_double_range (0.1, 3.0);
+
+          told[cell] = (WbCraftInterval) { value, value - half, value + half };
+          set_told (answer, cell, WB_FIGURE_HANG_UP, told[cell]);
+        }
+
+      g_autoptr (WbCraftBeside) beside = wb_craft_beside_new (picks, N_CELLS);
+      const WbCraftBesideRow   *row = find_row (beside, WB_FIGURE_HANG_UP, WB_STAGE_ALL);
+
+      for (guint cell = 0; cell < N_CELLS; cell++)
+        {
+          const char *why = row->figures[cell].why, *over = strstr (why, "overlaps that of "), *maybe = strstr (why, "may be as near");
+
+          g_assert_cmpstr (why, !=, "the ranges overlap");
+          if (g_str_equal (why, "all ranges overlap"))
+            {
+              g_assert_true (touch (told[0], told[1]) && touch (told[0], told[2]) && touch (told[1], told[2]));
+              all++;
+            }
+          for (guint other = 0; other < N_CELLS; other++)
+            {
+              const char *at = other == cell || over == NULL ? NULL : strstr (over, beside->names[other]);
+
+              if (other == cell || (over == NULL && maybe == NULL))
+                continue;
+              some += at != NULL && (maybe == NULL || at < maybe);
+              none += maybe != NULL && strstr (maybe, beside->names[other]) != NULL;
+              g_assert_cmpint (at != NULL && (maybe == NULL || at < maybe), ==, touch (told[cell], told[other]));
+              g_assert_cmpint (maybe != NULL && strstr (maybe, beside->names[other]) != NULL, ==, !touch (told[cell], told[other]));
+            }
+        }
+    }
+  g_assert_cmpuint (all, >, 0);
+  g_assert_cmpuint (some, >, 0);
+  g_assert_cmpuint (none, >, 0);
+}
+
+/* A single value, of one burn, has no range that could overlap. */
+static void
+test_no_range (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_answer ("HF-1");
+  const WbCraftPick         picks[] = { { answer, 0, -1 }, { answer, 1, -1 } };
+
+  set_told (answer, 0, WB_FIGURE_HANG_UP, (WbCraftInterval) { 4.0, NAN, NAN });
+  set_told (answer, 1, WB_FIGURE_HANG_UP, (WbCraftInterval) { 6.0, 5.5, 6.5 });
+  g_autoptr (WbCraftBeside) beside = wb_craft_beside_new (picks, 2);
+  const WbCraftBesideRow   *row = find_row (beside, WB_FIGURE_HANG_UP, WB_STAGE_ALL);
+
+  g_assert_cmpstr (row->figures[0].why, ==, "one value alone has no range");
+  g_assert_cmpstr (row->figures[1].why, ==, "may be as near to the aim as L-1");
+}
+
+static const WbCraftBesideCondition *
+find_condition (const GPtrArray *conditions,
+                const char      *label)
+{
+  for (guint i = 0; i < conditions->len; i++)
+    if (g_str_equal (((const WbCraftBesideCondition *) g_ptr_array_index (conditions, i))->label, label))
+      return g_ptr_array_index (conditions, i);
+  return NULL;
+}
+
+static void
+read_rooms (WbDataset *data,
+            guint      first,
+            guint      end,
+            double     room_c)
+{
+  for (guint burn = first; burn < end; burn++)
+    {
+      guint row, n;
+
+      wb_readings_get_burn_rows (data->readings, burn, &row, &n);
+      for (guint end_row = row + n; row < end_row; row++)
+        wb_readings_set (data->readings, row, WB_COLUMN_ROOM_C, room_c);
+    }
+}
+
+/* Wick against wick is what one compares; another wax, vessel or room is told, and what is alike too. */
+static void
+test_conditions (void)
+{
+  g_autoptr (WbCraftAnswer) one = make_answer ("HF-1"), other = make_answer ("TH-1");
+  const WbCraftPick         within[] = { { one, 0, -1 }, { one, 1, -1 } }, across[] = { { one, 0, -1 }, { other, 0, -1 } };
+  WbVessel                 *wide = wb_record_copy (g_ptr_array_index (other->data->vessels, 0));
+
+  g_free (wide->name);
+  wide->name = g_strdup ("Gannet");
+  g_ptr_array_add (other->data->vessels, wide);
+  other->data->cell_vessels->pdata[0] = wide;
+  ((WbCell *) g_ptr_array_index (other->data->cells, 0))->load_pct = 10.0;
+  g_free (other->data->wax->name);
+  other->data->wax->name = g_strdup ("Hard one");
+  read_rooms (one->data, 0, 8, 21.0);
+  read_rooms (other->data, 0, 8, 26.0);
+
+  g_autoptr (GPtrArray) fair = wb_craft_beside_list_conditions (within, 2), unfair = wb_craft_beside_list_conditions (across, 2);
+  g_autofree char      *line = wb_craft_beside_dup_conditions (fair, 2), *other_line = wb_craft_beside_dup_conditions (unfair, 2);
+  g_autofree char      *quiet = wb_craft_beside_dup_warning (fair, 2), *warning = wb_craft_beside_dup_warning (unfair, 2);
+  g_autofree char      *alone = wb_craft_beside_dup_conditions (fair, 1);
+
+  g_test_message ("%s", line);
+  g_test_message ("%s", other_line);
+  g_assert_true (g_str_has_prefix (line, "They differ in: wick. Alike: vessel, wax, scent and load, "));
+  g_assert_nonnull (strstr (line, "room"));
+  g_assert_nonnull (strstr (line, "Not noted: "));
+  g_assert_cmpstr (quiet, ==, "");
+  g_assert_cmpstr (alone, ==, "");
+  g_assert_true (g_str_has_prefix (other_line, "They differ in: vessel, wax, scent and load, room. Alike: wick, "));
+  g_assert_cmpstr (warning, ==, "The candles differ in more than the wick: vessel, wax, scent and load, room.");
+  g_assert_cmpstr (find_condition (unfair, "room")->values[0], ==, "21\302\240°C");
+  g_assert_cmpstr (find_condition (unfair, "room")->values[1], ==, "26\302\240°C");
+}
+
+/* Noted of the one alone is no likeness; two degrees are none too many. */
+static void
+test_conditions_noted (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_answer ("HF-1");
+  const WbCraftPick         cells[] = { { answer, 0, -1 }, { answer, 1, -1 } }, samples[] = { { answer, 0, 0 }, { answer, 0, 1 } };
+
+  read_rooms (answer->data, 0, 8, NAN);
+  read_rooms (answer->data, 0, 2, 21.0);
+  g_autoptr (GPtrArray) half = wb_craft_beside_list_conditions (cells, 2);
+  g_assert_cmpint (find_condition (half, "room")->likeness, ==, WB_CRAFT_BESIDE_IS_UNLIKE);
+  g_assert_cmpstr (find_condition (half, "room")->values[1], ==, "not noted");
+
+  read_rooms (answer->data, 4, 8, 22.5);
+  g_autoptr (GPtrArray) near = wb_craft_beside_list_conditions (cells, 2), single = wb_craft_beside_list_conditions (samples, 2);
+  g_assert_cmpint (find_condition (near, "room")->likeness, ==, WB_CRAFT_BESIDE_IS_ALIKE);
+  g_assert_cmpint (find_condition (single, "room")->likeness, ==, WB_CRAFT_BESIDE_IS_UNLIKE);
+  g_assert_cmpint (find_condition (single, "wick")->likeness, ==, WB_CRAFT_BESIDE_IS_ALIKE);
+  g_assert_cmpint (find_condition (single, "draught")->likeness, ==, WB_CRAFT_BESIDE_IS_NOT_NOTED);
+}
+
 static void
 test_shape (void)
 {
@@ -337,6 +495,10 @@ main (int   argc,
   g_test_add_func ("/craft/beside/different-aims-mark-nothing", test_other_aims);
   g_test_add_func ("/craft/beside/a-sample-is-the-mean-of-its-burns", test_sample);
   g_test_add_func ("/craft/beside/what-crossed-a-limit-is-better-in-nothing", test_crossed);
+  g_test_add_func ("/craft/beside/ranges-overlap-where-it-is-said-of-them", test_overlap);
+  g_test_add_func ("/craft/beside/one-value-has-no-range", test_no_range);
+  g_test_add_func ("/craft/beside/unlike-candles-and-rooms-are-told", test_conditions);
+  g_test_add_func ("/craft/beside/what-is-noted-of-one-alone-is-unlike", test_conditions_noted);
   g_test_add_func ("/craft/beside/every-figure-has-a-value-or-a-word", test_shape);
   return g_test_run ();
 }

@@ -124,6 +124,8 @@ test_house (void)
 
       g_assert_cmpstr (wb_house_translate (limit->source), !=, limit->source);
     }
+  g_assert_cmpstr (wb_house_translate ("House protocol"), ==, "Hausprotokoll");
+  g_assert_cmpstr (wb_house_translate ("House profile"), ==, "Hausprofil");
   g_assert_cmpstr (wb_house_translate ("Burn"), ==, "Burn");
   g_assert_cmpstr (wb_house_translate (""), ==, "");
   g_assert_null (wb_house_translate (NULL));

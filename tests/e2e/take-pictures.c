@@ -146,10 +146,10 @@ static void
 take_charts (WbE2eDriver *driver)
 {
   static const struct { const char *label, *name; } kinds[] = {
-    { "Pool growth", NULL }, { "Pool rings from above", "chart-rings" }, { "Over the candle's life", "chart-life" },
-    { "Growth over the grid", "chart-grid" }, { "Heat map of the grid", "chart-heat" }, { "Score and its parts", "chart-score" },
-    { "Chance of each rank", "chart-ranks" }, { "Effects on one figure", "chart-effects" },
-    { "Smoke, soot and mushroom in time", "chart-marks" }, { "What a wrong choice costs", "chart-loss" },
+    { "How fast the pool grows", NULL }, { "The pool from above", "chart-rings" }, { "Over the candle's life", "chart-life" },
+    { "Pool growth, every combination", "chart-grid" }, { "One figure, every combination", "chart-heat" }, { "Score and what lowers it", "chart-score" },
+    { "How sure the order is", "chart-ranks" }, { "What changes a figure", "chart-effects" },
+    { "Smoke, soot and mushroom", "chart-marks" }, { "What a wrong choice costs", "chart-loss" },
   };
 
   for (guint i = 1; i < G_N_ELEMENTS (kinds); i++)

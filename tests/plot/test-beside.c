@@ -319,6 +319,79 @@ test_life (void)
   g_assert_true (g_str_has_prefix (wb_chart_get_title (hot), "TH-1 · L-1 crosses the house limit of 77\302\240°C"));
 }
 
+/* What is copied or printed warns of unlike candles, and of unlike wicks alone does not. */
+static void
+test_unlike (void)
+{
+  g_autoptr (WbCraftAnswer) one = answer_new ("HF-1", 4), other = wide_answer_new ("TH-1");
+  const WbCraftPick         fair[] = { { one, 0, -1 }, { one, 1, -1 } }, unfair[] = { { one, 0, -1 }, { other, 0, -1 } };
+
+  for (gsize k = 0; k < G_N_ELEMENTS (kinds); k++)
+    {
+      g_autoptr (WbChart) quiet = beside_new (kinds[k], fair, 2), told = beside_new (kinds[k], unfair, 2);
+
+      g_assert_null (strstr (wb_chart_get_footnote (quiet), "more than the wick"));
+      g_assert_true (g_str_has_prefix (wb_chart_get_footnote (told), "The candles differ in more than the wick: vessel"));
+    }
+}
+
+/* Charts of many combinations say of each value whose it is. */
+static void
+test_cell_tags (void)
+{
+  static const WbPlotKind   of_cells[] = { WB_PLOT_HEAT, WB_PLOT_RANKS, WB_PLOT_SCORE, WB_PLOT_LOSS };
+  g_autoptr (WbCraftAnswer) answer = answer_new ("HF-1", 4);
+
+  for (guint i = 0; i < answer->data->cells->len; i++)
+    ((WbCell *) g_ptr_array_index (answer->data->cells, i))->record.id = 100 + i;
+  for (gsize k = 0; k < G_N_ELEMENTS (of_cells); k++)
+    {
+      g_autoptr (WbChart) chart = test_plot_new (of_cells[k], answer);
+      guint               seen = 0;
+
+      for (guint panel = 0; panel < wb_chart_get_n_panels (chart); panel++)
+        for (guint layer = 0; layer < wb_chart_panel_get_n_layers (wb_chart_get_panel (chart, panel)); layer++)
+          {
+            const WbChartLayer *what = wb_chart_panel_get_layer (wb_chart_get_panel (chart, panel), layer);
+
+            for (gsize i = 0; i < wb_chart_layer_get_n (what); i++)
+              {
+                gint64 tag = wb_chart_layer_get_tag (what, i);
+
+                g_assert_cmpint (tag, <=, -100);
+                g_assert_cmpint (tag, >, -104);
+                seen |= 1u << (-100 - tag);
+              }
+          }
+      g_assert_cmpuint (seen, ==, 0xf);
+    }
+}
+
+/* A fit may aim beyond the wall, and where its width is told it is told that the wall stops it. */
+static void
+test_beyond (void)
+{
+  g_autoptr (WbCraftAnswer) answer = answer_new ("HF-1", 4);
+  WbPlotOptions             options;
+  double                    inner = wb_craft_cell_get_inner_mm (answer->data, 0, WB_STAGE_ALL);
+
+  answer->estimates->cells[0].growth.pool_limit_mm = (WbCraftInterval) { inner + 9.0, inner + 2.0, inner + 16.0 };
+  answer->estimates->cells[1].growth.pool_limit_mm = (WbCraftInterval) { inner - 9.0, inner - 12.0, inner - 6.0 };
+  wb_plot_options_init (&options, FALSE);
+  options.figure = WB_FIGURE_POOL_LIMIT;
+  for (guint cell = 0; cell < 2; cell++)
+    {
+      g_autoptr (WbChart) chart = NULL;
+      gboolean            told;
+
+      options.cells = &cell;
+      options.n_cells = 1;
+      chart = wb_plot_new (WB_PLOT_HEAT, answer, &options, NULL);
+      told = strstr (wb_chart_get_description (chart), "would reach beyond the wall: the wall stops it") != NULL;
+      g_assert_cmpint (told, ==, cell == 0);
+    }
+}
+
 /* A title is two lines at most where a chart is as wide as a window's or a page's. */
 static void
 test_titles (void)
@@ -362,5 +435,8 @@ test_beside_add (void)
   g_test_add_func ("/plot/beside/an-infinite-value-is-refused", test_infinite);
   g_test_add_func ("/plot/beside/marks-tell-the-worst-or-that-there-is-none", test_unread);
   g_test_add_func ("/plot/beside/life-tells-who-crosses-or-gets-hottest", test_life);
+  g_test_add_func ("/plot/beside/unlike-candles-are-told-below", test_unlike);
+  g_test_add_func ("/plot/beside/values-of-many-combinations-say-whose-they-are", test_cell_tags);
+  g_test_add_func ("/plot/beside/a-pool-beyond-the-wall-is-explained", test_beyond);
   g_test_add_func ("/plot/beside/a-title-is-two-lines-at-most", test_titles);
 }

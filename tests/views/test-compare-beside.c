@@ -125,6 +125,12 @@ assert_fits (Page *page)
 }
 
 static gboolean
+has_conditions (gpointer page)
+{
+  return *wb_compare_beside_get_conditions (((Page *) page)->beside) != '\0';
+}
+
+static gboolean
 has_table (gpointer table)
 {
   return wb_beside_table_get_ready (table) && wb_text_table_get_n_rows (wb_beside_table_get_table (table)) > 0;
@@ -140,6 +146,9 @@ test_kinds (void)
 
   page_open (&page);
   g_assert_cmpuint (wb_picks_get_n (get_picks (&page)), ==, 3);
+  test_wait (has_conditions, &page);
+  g_test_message ("%s", wb_compare_beside_get_conditions (page.beside));
+  g_assert_true (g_str_has_prefix (wb_compare_beside_get_conditions (page.beside), "They differ in: wick. Alike: vessel, wax, "));
   for (int kind = 0; kind < (int) WB_PLOT_N_KINDS; kind++)
     {
       const char *key = wb_plot_kind_get_key ((WbPlotKind) kind);
@@ -340,6 +349,9 @@ test_chooser (void)
   g_assert_cmpuint (wb_picks_get_n (get_picks (&page)), ==, n + 2);
   test_wait (is_drawn, &page);
   g_assert_true (test_says (GTK_WIDGET (page.beside), "FC-1"));
+  test_wait (has_conditions, &page);
+  g_assert_nonnull (strstr (wb_compare_beside_get_conditions (page.beside), "They differ in: wick, vessel, "));
+  assert_fits (&page);
   test_look_at (GTK_WIDGET (page.window), "beside-two-experiments");
   page_close (&page);
 }

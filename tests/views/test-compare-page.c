@@ -3,7 +3,9 @@
 
 #include "test-views.h"
 
+#include "wb-chart-canvas.h"
 #include "wb-chart-view.h"
+#include "wb-compare-beside.h"
 #include "wb-host.h"
 #include "wb-job-bar.h"
 #include "wb-plot.h"
@@ -85,6 +87,67 @@ test_kinds (void)
       show_kind (window, (WbPlotKind) kind);
       assert_drawn (window, wb_plot_kind_get_key ((WbPlotKind) kind));
       assert_fits (window);
+    }
+  test_window_destroy (window);
+}
+
+static gboolean
+is_laid_out (gpointer canvas)
+{
+  return wb_chart_canvas_get_ready (canvas);
+}
+
+static void
+press (GtkWidget *canvas,
+       guint      keyval)
+{
+  gboolean handled = FALSE;
+
+  for (GtkWidget *widget = canvas; widget != NULL && !handled; widget = gtk_widget_get_parent (widget))
+    {
+      g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+      for (guint i = 0; i < g_list_model_get_n_items (controllers) && !handled; i++)
+        {
+          g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+          if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+            g_signal_emit_by_name (controller, "key-pressed", keyval, 0u, 0, &handled);
+        }
+    }
+  g_assert_true (handled);
+}
+
+/* A value of a whole combination, in charts of many, opens its samples too: by a key here, and by a click in the same way. */
+static void
+test_opens (void)
+{
+  static const WbPlotKind kinds[] = { WB_PLOT_HEAT, WB_PLOT_RANKS, WB_PLOT_SCORE, WB_PLOT_LOSS };
+  WbWindow *window = test_window_new_demo ();
+
+  compare (window, test_experiment (window, WB_CRAFT_STATE_FINISHED));
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      GtkWidget *page = GTK_WIDGET (wb_window_get_page (window)), *canvas;
+      WbPicks *picks = wb_compare_beside_get_picks (WB_COMPARE_BESIDE (test_child (page, "beside")));
+
+      gtk_widget_activate_action (page, "page.look", "s", "answer");
+      show_kind (window, kinds[i]);
+      assert_drawn (window, wb_plot_kind_get_key (kinds[i]));
+      wb_picks_set (picks, NULL, NULL, 0);
+      canvas = test_find (GTK_WIDGET (get_chart (window)), WB_TYPE_CHART_CANVAS);
+      test_wait (is_laid_out, canvas);
+      gtk_widget_grab_focus (canvas);
+      press (canvas, GDK_KEY_Down);
+      press (canvas, GDK_KEY_Right);
+      g_assert_nonnull (strstr (wb_chart_view_get_words (get_chart (window)), "Enter or a click: the samples of "));
+      press (canvas, GDK_KEY_Return);
+      g_assert_cmpuint (wb_picks_get_n (picks), >, 0);
+      for (guint k = 0; k < wb_picks_get_n (picks); k++)
+        {
+          g_assert_cmpint (wb_picks_get (picks, k)->pick.sample, !=, 0);
+          g_assert_cmpint (wb_picks_get (picks, k)->pick.cell, ==, wb_picks_get (picks, 0)->pick.cell);
+        }
     }
   test_window_destroy (window);
 }
@@ -276,6 +339,7 @@ test_compare_page_add (void)
   g_test_add_func ("/views/compare/the-wheel-scrolls-the-numbers-above-a-table-too", test_wheel);
   g_test_add_func ("/views/compare/another-experiment-is-read-from-its-top", test_top);
   g_test_add_func ("/views/compare/every-kind-of-chart-is-drawn", test_kinds);
+  g_test_add_func ("/views/compare/a-value-of-a-combination-opens-its-samples", test_opens);
   g_test_add_func ("/views/compare/each-figure-that-is-offered-is-drawn", test_figures);
   g_test_add_func ("/views/compare/a-chart-takes-nothing-from-the-answer", test_chart_beside_the_answer);
   g_test_add_func ("/views/compare/each-experiment-begins-with-its-own-leaders", test_leaders);
