@@ -7,6 +7,7 @@
 
 #include "wb-calc-random.h"
 #include "wb-craft-aims-private.h"
+#include "wb-craft-burn-private.h"
 #include "wb-craft-columns-private.h"
 #include "wb-craft-earlier-private.h"
 #include "wb-craft-estimates-private.h"
@@ -15,6 +16,7 @@
 #include "wb-craft-lend-private.h"
 #include "wb-craft-means-private.h"
 #include "wb-craft-scale-private.h"
+#include "wb-craft-stops-private.h"
 #include "wb-craft-vessel-private.h"
 #include "wb-craft-workers-private.h"
 
@@ -247,6 +249,32 @@ keep_peaks (GArray *values)
   g_array_set_size (values, n);
 }
 
+/*
+ * A burn that was snuffed because it crossed a limit, or that burns on and has, speaks of no figure; left out it would leave the
+ * candles that cross out of what is known of crossing. Its highest is at least what was read: that stands in, with no reader's error
+ * taken off.
+ */
+static void
+add_crossings (const Job         *job,
+               const WbCraftDraw *draw,
+               GArray            *values)
+{
+  double stop = wb_craft_stops_get (job->data, draw->figure);
+
+  for (guint i = 0; i < job->figures->n_burns; i++)
+    {
+      const WbCraftBurn *burn = &job->figures->burns[i];
+      double highest = wb_craft_burn_get (burn, draw->figure, TRUE);
+      WbCraftMeanValue value = { NAN, burn->cell, burn->sample, 0, burn->room_c };
+
+      if (burn->stage != draw->stage || !(highest > stop) || !wb_craft_burn_counts (job->data, burn)
+          || wb_craft_burn_speaks (job->data, burn, draw->figure))
+        continue;
+      value.y = wb_craft_scale_from (draw->figure, highest, isnan (burn->room_c) ? job->estimates->room_c : burn->room_c);
+      g_array_append_val (values, value);
+    }
+}
+
 static gboolean
 fit_values (const Job      *job,
             WbCraftWorkers *workers,
@@ -262,6 +290,8 @@ fit_values (const Job      *job,
 
   if (highest != NULL)
     prior.reader_sd = highest->reader_sd;
+  if (draw->look == WB_CRAFT_LOOK_PEAK)
+    add_crossings (job, draw, values);
   if (values->len == 0)
     return FALSE;
   for (guint i = 0; i < values->len; i++)

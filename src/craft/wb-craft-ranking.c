@@ -9,6 +9,7 @@
 #include "wb-calc-summary.h"
 #include "wb-craft-levels-private.h"
 #include "wb-craft-score-private.h"
+#include "wb-craft-trials-private.h"
 #include "wb-craft-verdict-private.h"
 #include "wb-craft-weights-private.h"
 
@@ -275,35 +276,14 @@ let_contest (const WbCraftScore *score,
   return contest;
 }
 
-/* Is it judged by a flame or a vessel that the draws have, or by what was seen to happen? */
-static gboolean
-is_drawn (const WbLimit *limit)
-{
-  return limit->kind == WB_LIMIT_FLAME || limit->kind == WB_LIMIT_FLAME_HOUSE || limit->kind == WB_LIMIT_VESSEL;
-}
-
-/* What was seen to happen to one of n samples may happen to the next: (1 + ½) / (n + 1) by Jeffreys' rule; 0 where nothing did. */
-static double
-chance_of_event (const WbDataset     *data,
-                 const WbCraftLimits *limits,
-                 guint                cell,
-                 guint                samples)
-{
-  for (guint i = 0; i < limits->n_limits; i++)
-    if (wb_craft_limits_get (limits, cell, i)->state == WB_CRAFT_LIMIT_CROSSED && !is_drawn (g_ptr_array_index (data->limits, i)))
-      return 1.5 / (MAX (samples, 1) + 1.0);
-  return 0;
-}
-
 /* Candles to which it happens score 0. */
 static void
-add_events (const Job    *job,
-            WbCraftScore *score,
-            const guint  *members)
+add_events (WbCraftScore        *score,
+            const WbCraftTrials *trials)
 {
   for (guint m = 0; m < score->n_cells; m++)
     {
-      double chance = chance_of_event (job->data, job->limits, members[m], job->estimates->cells[members[m]].samples);
+      double chance = wb_craft_trials_expect (trials[m].happened, trials[m].burnt);
       double due = 0;
 
       if (!(chance > 0))
@@ -327,6 +307,26 @@ add_events (const Job    *job,
     }
 }
 
+/*
+ * What was seen of the samples is the least that is said of the next one, whatever the draws make of it: they take off what readers
+ * err, judge by a spread that all combinations share, and know neither a logger's file nor a burn of another kind. The score stays:
+ * it is what the rest of the readings are worth, and its combination is out.
+ */
+static void
+raise_to_seen (WbCraftScore        *score,
+               const WbCraftTrials *trials)
+{
+  for (guint m = 0; m < score->n_cells; m++)
+    {
+      double seen = wb_craft_trials_expect (trials[m].crossed, trials[m].burnt);
+
+      if (!(seen > score->p_cross[m]))
+        continue;
+      score->p_cross[m] = seen;
+      score->cross_squares[m] = seen * seen; /* counted, not drawn */
+    }
+}
+
 static gboolean
 score_members (Job          *job,
                WbCraftGroup *group,
@@ -335,16 +335,22 @@ score_members (Job          *job,
 {
   const WbCalcRankOptions options = { NEAR, 0 };
   g_autofree gboolean *failed = g_new0 (gboolean, n);
+  g_autofree WbCraftTrials *trials = g_new0 (WbCraftTrials, n);
   g_autoptr (WbCraftScore) score = NULL;
   g_autofree double *contest = NULL;
   WbCalcRank rank;
 
   for (guint i = 0; i < n; i++)
-    failed[i] = job->failed[members[i]];
+    {
+      failed[i] = job->failed[members[i]];
+      if (failed[i])
+        trials[i] = wb_craft_trials_count (job->data, job->figures, members[i]);
+    }
   score = wb_craft_score_new (job->data, job->draws, members, n, job->seed, on_score_progress, job);
   if (score == NULL)
     return FALSE;
-  add_events (job, score, members);
+  add_events (score, trials);
+  raise_to_seen (score, trials);
   contest = let_contest (score, failed);
   if (wb_calc_rank_acceptability (contest, score->n_draws, n, &options, NULL, NULL, &rank) != WB_CALC_OK)
     return FALSE;

@@ -9,6 +9,7 @@
 #include "wb-calc-random.h"
 #include "wb-craft-judge-private.h"
 #include "wb-craft-scale-private.h"
+#include "wb-craft-stops-private.h"
 #include "wb-craft-workers-private.h"
 
 #define WIDTH WB_CRAFT_JUDGE_WIDTH
@@ -59,41 +60,6 @@ typedef struct
   double *sums;       /* the block's */
 } Common;
 
-static gboolean
-figure_of_limit (const WbLimit *limit,
-                 WbFigure      *figure)
-{
-  switch (limit->kind)
-    {
-    case WB_LIMIT_FLAME:
-    case WB_LIMIT_FLAME_HOUSE:
-      *figure = WB_FIGURE_FLAME;
-      return !limit->off && limit->stop_at > 0;
-    case WB_LIMIT_VESSEL:
-      *figure = WB_FIGURE_VESSEL;
-      return !limit->off && limit->stop_at > 0;
-    default:
-      return FALSE;
-    }
-}
-
-static double
-tightest_stop (const WbDataset *data,
-               WbFigure         figure)
-{
-  double stop = INFINITY;
-
-  for (guint i = 0; i < data->limits->len; i++)
-    {
-      const WbLimit *limit = g_ptr_array_index (data->limits, i);
-      WbFigure of_limit;
-
-      if (figure_of_limit (limit, &of_limit) && of_limit == figure)
-        stop = MIN (stop, limit->stop_at);
-    }
-  return stop;
-}
-
 /* Limits are not borrowed: what a cell has not read is not tested, and the verdict says so. */
 static void
 add_stops (Model *model)
@@ -103,7 +69,7 @@ add_stops (Model *model)
   for (guint f = 0; f < G_N_ELEMENTS (figures); f++)
     for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
       {
-        double at = tightest_stop (model->data, figures[f]);
+        double at = wb_craft_stops_get (model->data, figures[f]);
         Stop stop = { figures[f], 0, wb_craft_draws_find (model->draws, figures[f], stage, WB_CRAFT_LOOK_PEAK) };
 
         if (!isfinite (at) || stop.draw == NULL || !wb_craft_draw_is_read (stop.draw, model->members, model->n))

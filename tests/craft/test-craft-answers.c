@@ -273,7 +273,7 @@ test_bad_tester (void)
 static void
 test_rejected_by_one_reading (void)
 {
-  const double strength[] = { 4.0, 4.5 };
+  const double strength[] = { 3.8, 4.5 };
   WbDataset *data = test_craft_data_new ();
   g_autoptr (WbCraftAnswer) answer = NULL;
   const WbCraftRanked *out;
