@@ -70,7 +70,7 @@ typedef enum
 {
   WB_CHART_PARTS_NAMED,   /* parts are series 0, 1, 2 ...: colours of the palette, hatched as second
                              channel */
-  WB_CHART_PARTS_REST,    /* as named, but the last part is what the others leave over: grey */
+  WB_CHART_PARTS_REST,    /* as named, but the last part is what the others leave over: near the background, with an edge */
   WB_CHART_PARTS_ORDERED, /* parts are first, second, third ...: one hue from dark to light */
   WB_CHART_PARTS_SCALE    /* one part a row: plain bars, coloured by the row's series where given */
 } WbChartParts;

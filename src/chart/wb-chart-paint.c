@@ -7,6 +7,7 @@
 
 #define LINE_WIDTH 1.4
 #define THIN_WIDTH 0.6
+#define HATCH_ALPHA 0.42 /* of a part: seen in a grey print, and values written on it are read */
 #define HATCH_STEP 3.6
 #define EDGE_PT 0.8
 #define LEAST_CONTRAST 3.0
@@ -218,8 +219,9 @@ wb_chart_paint_part_colour (WbChartTheme theme,
     case WB_CHART_PARTS_SCALE:
       return wb_chart_theme_get_series_colour (theme, MAX (series, 0));
     case WB_CHART_PARTS_REST:
+      /* pale, with the edge that wb_chart_paint_part gives to what is pale: a dark grey is the grey print of a dark colour */
       if (part + 1 == n_parts)
-        return wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_INK_SOFT);
+        return wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_GRID);
       return wb_chart_theme_get_series_colour (theme, (int) part);
     case WB_CHART_PARTS_NAMED:
     default:
@@ -271,7 +273,7 @@ wb_chart_paint_part (cairo_t      *cr,
   cairo_fill (cr);
   if (parts == WB_CHART_PARTS_NAMED || (parts == WB_CHART_PARTS_REST && part + 1 < n_parts))
     {
-      wb_chart_paint_set_colour (cr, wb_chart_paint_ink_on (fill), 0.28);
+      wb_chart_paint_set_colour (cr, wb_chart_paint_ink_on (fill), HATCH_ALPHA);
       wb_chart_paint_hatch (cr, part % 6, x, y, width, height);
     }
   wb_chart_paint_set_role (cr, theme, WB_CHART_COLOUR_PLOT);

@@ -214,6 +214,25 @@ test_parts_stand_out (void)
         }
 }
 
+/* In a grey print too the rest is told from every named part of its bar, the first among them: by lightness, 0 to 100. */
+static void
+test_rest_in_grey (void)
+{
+  for (int theme = 0; theme < WB_CHART_N_THEMES; theme++)
+    for (guint n = 2; n <= WB_CHART_N_SERIES_COLOURS + 1; n++)
+      {
+        double rest = lab_of (linear_of (wb_chart_paint_part_colour (theme, WB_CHART_PARTS_REST, n - 1, n, 0))).v[0];
+
+        for (guint part = 0; part + 1 < n; part++)
+          {
+            double named = lab_of (linear_of (wb_chart_paint_part_colour (theme, WB_CHART_PARTS_REST, part, n, 0))).v[0];
+
+            g_test_message ("theme %d, part %u of %u: %.0f, the rest %.0f", theme, part, n, named, rest);
+            g_assert_cmpfloat (fabs (named - rest), >=, 12.0);
+          }
+      }
+}
+
 /* Colour and marker together say which series it is, for all 48 of them. */
 static void
 test_looks (void)
@@ -275,6 +294,7 @@ test_theme_add (void)
   g_test_add_func ("/chart/theme/any-two-of-24-differ-in-grey", test_grey_looks);
   g_test_add_func ("/chart/theme/contrast-is-that-of-wcag", test_contrast);
   g_test_add_func ("/chart/theme/every-part-stands-out-from-the-ground", test_parts_stand_out);
+  g_test_add_func ("/chart/theme/the-rest-of-a-bar-is-told-from-its-parts-in-grey", test_rest_in_grey);
   g_test_add_func ("/chart/theme/48-series-have-looks-of-their-own", test_looks);
   g_test_add_func ("/chart/theme/heat-is-steady-in-grey", test_heat);
   g_test_add_func ("/chart/theme/a-sample-leaves-ink", test_sample);
