@@ -121,9 +121,9 @@ const WbCommandsVerb wb_commands_report = {
   .summary = "Write the customer's test report of an experiment",
   .description = "EXPERIMENT is its code or title. Its date is SOURCE_DATE_EPOCH or the clock; the same\n"
                  "notebook, program, fonts, arguments and date give the same bytes.\n"
-                 "Sections: method, ranking, score, growth, rings, life (the four are charts), photos, limits,\n"
-                 "checks, deviations, conditions, appendix. The answer, what was not tested, the decision and the\n"
-                 "cautions always stand, and what is left out is said. With --anonymous vessels, wax, wicks, scents\n"
+                 "Sections: method, ranking, score, loss, growth, rings, life, marks (the six are charts), photos,\n"
+                 "limits, checks, deviations, conditions, appendix. The answer, what was not tested, the decision and\n"
+                 "the cautions always stand, and what is left out is said. With --anonymous vessels, wax, wicks, scents\n"
                  "and codes have other names, and photos are there only where --sections names them: look at each.",
   .options = options,
   .n_arguments = 2,

@@ -10,7 +10,6 @@
 #include "wb-plot-ranked-private.h"
 #include "wb-plot-words-private.h"
 
-#define MOST_ROWS 16
 /* A loss that is told as 0.00. */
 #define NOTHING 0.005
 
@@ -330,7 +329,7 @@ wb_plot_loss_new (const WbCraftAnswer *answer,
   if (!wb_plot_context_init (&context, answer, options, error))
     return NULL;
 
-  g_autoptr (GArray) rows = wb_plot_ranked_rows (&context, MOST_ROWS, &left_out);
+  g_autoptr (GArray) rows = wb_plot_ranked_rows (&context, WB_PLOT_LOSS_MOST_ROWS, &left_out);
   g_autofree char   *title = dup_title (&context, rows);
   g_autofree char   *description = dup_description (&context, rows, title);
   WbChart           *chart = wb_chart_new (title, description);
@@ -356,4 +355,15 @@ wb_plot_loss_new (const WbCraftAnswer *answer,
   wb_plot_set_footnote (&context, chart, _("Of a full score of 1. Bar: up to what is passed in one case of 20."), counts, seed, some, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
+}
+
+char *
+wb_plot_loss_dup_figures (const WbCraftGroup  *group,
+                          const WbCraftRanked *ranked)
+{
+  const WbPlotRow row = { group, ranked };
+
+  g_return_val_if_fail (group != NULL && ranked != NULL, NULL);
+
+  return has_loss (&row) ? dup_short (ranked) : NULL;
 }

@@ -28,6 +28,10 @@ static const Lane lanes[] = {
   { WB_FIGURE_MUSHROOM, N_("Mushroom on the wick"), wb_mushroom_words, 2.0 },
 };
 
+const WbFigure wb_plot_marks_figures[WB_PLOT_MARKS_N_FIGURES] = { WB_FIGURE_SMOKE, WB_FIGURE_SOOT, WB_FIGURE_MUSHROOM };
+
+G_STATIC_ASSERT (G_N_ELEMENTS (lanes) == WB_PLOT_MARKS_N_FIGURES);
+
 /* What a line shows in one field of a lane. */
 typedef struct
 {
@@ -475,4 +479,39 @@ wb_plot_marks_new (const WbCraftAnswer *answer,
   g_autoptr (GArray) lines = wb_plot_lines_new_cells (&context, cells, wb_plot_context_mixes (&context, cells));
 
   return marks_new (&context, lines, where);
+}
+
+static const Lane *
+find_lane (WbFigure figure)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (lanes); i++)
+    if (lanes[i].figure == figure)
+      return &lanes[i];
+  return NULL;
+}
+
+char *
+wb_plot_marks_dup_course (const WbCraftAnswer *answer,
+                          guint                cell,
+                          WbFigure             figure)
+{
+  g_auto (WbPlotContext) context = { 0 };
+  const Lane            *lane = find_lane (figure);
+  WbPlotLine             line = { .context = &context, .cell = cell };
+  g_autofree char       *level = NULL;
+  Course                 course;
+
+  g_return_val_if_fail (answer != NULL && lane != NULL, NULL);
+
+  if (!wb_plot_context_init (&context, answer, NULL, NULL))
+    return NULL;
+  course = course_of (&line, lane);
+  if (course.read == 0)
+    return NULL;
+  if (course.burns == 0)
+    /* Translators: of smoke, soot or a mushroom: none was seen */
+    return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "none in %u burn", "none in %u burns", course.read), course.read);
+  level = dup_level (lane, course.worst);
+  /* Translators: the worst level, "moderate"; in how many of how many burns any was seen */
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, in %u of %u burn", "%s, in %u of %u burns", course.read), level, course.burns, course.read);
 }

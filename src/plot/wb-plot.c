@@ -18,6 +18,14 @@
 
 /* Points: title, key, axis and footnote around the panels. */
 #define AROUND 96.0
+#define AROUND_ON_PAGE 68.0
+#define RING_ON_PAGE 138.0 /* of one vessel: larger tells no more */
+
+static guint
+count_categories (const WbChart *chart)
+{
+  return wb_chart_get_n_panels (chart) > 0 ? wb_chart_axis_get_n_categories (wb_chart_panel_get_y (wb_chart_get_panel (chart, 0))) : 0;
+}
 
 WbChart *
 wb_plot_new (WbPlotKind           kind,
@@ -65,8 +73,7 @@ wb_plot_get_height (WbPlotKind     kind,
   g_return_val_if_fail (kind < WB_PLOT_N_KINDS && chart != NULL, width * 2.0 / 3.0);
 
   guint n_rows = MAX (wb_chart_get_n_rows (chart), 1), n_columns = MAX (wb_chart_get_n_columns (chart), 1);
-  guint n_categories = wb_chart_get_n_panels (chart) > 0
-                         ? wb_chart_axis_get_n_categories (wb_chart_panel_get_y (wb_chart_get_panel (chart, 0))) : 0;
+  guint n_categories = count_categories (chart);
 
   switch (kind)
     {
@@ -88,5 +95,39 @@ wb_plot_get_height (WbPlotKind     kind,
     case WB_PLOT_N_KINDS:
     default:
       return AROUND + n_rows * fmax (width / n_columns * 0.52, 120.0);
+    }
+}
+
+double
+wb_plot_get_page_height (WbPlotKind     kind,
+                         const WbChart *chart,
+                         double         width)
+{
+  g_return_val_if_fail (kind < WB_PLOT_N_KINDS && chart != NULL, width / 2.0);
+
+  guint  n_rows = MAX (wb_chart_get_n_rows (chart), 1), n_columns = MAX (wb_chart_get_n_columns (chart), 1);
+  double column = width / n_columns, n_categories = count_categories (chart);
+
+  switch (kind)
+    {
+    case WB_PLOT_RINGS:
+      return AROUND_ON_PAGE - 20.0 + n_rows * (fmin (column - 20.0, RING_ON_PAGE) + 22.0);
+    case WB_PLOT_SCORE:
+    case WB_PLOT_RANKS:
+    case WB_PLOT_HEAT:
+      return AROUND_ON_PAGE + 32.0 + fmax (n_categories, 2.0) * 18.0;
+    case WB_PLOT_LOSS:
+      /* a value beside each marker, clear of the rules between groups */
+      return AROUND_ON_PAGE + 32.0 + fmax (n_categories, 2.0) * 22.0;
+    case WB_PLOT_MARKS:
+      return AROUND_ON_PAGE - 14.0 + n_rows * (26.0 + fmax (n_categories, 1.0) * 12.0);
+    case WB_PLOT_GROWTH:
+    case WB_PLOT_GRID:
+      return AROUND_ON_PAGE + n_rows * fmax (column * (n_columns > 1 ? 0.62 : 0.4), 120.0);
+    case WB_PLOT_LIFE:
+    case WB_PLOT_EFFECTS:
+    case WB_PLOT_N_KINDS:
+    default:
+      return AROUND_ON_PAGE + n_rows * fmax (column * 0.5, 100.0);
     }
 }

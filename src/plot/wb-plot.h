@@ -30,5 +30,9 @@ WbChart           *wb_plot_new             (WbPlotKind           kind,
 double             wb_plot_get_height      (WbPlotKind     kind,
                                             const WbChart *chart,
                                             double         width);
+/* The same on a page, whose letters are smaller (text scale 0.9): as low as it can be read in print, points. */
+double             wb_plot_get_page_height (WbPlotKind     kind,
+                                            const WbChart *chart,
+                                            double         width);
 
 G_END_DECLS

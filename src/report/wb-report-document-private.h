@@ -23,6 +23,7 @@ struct _WbReportPiece
 {
   double         height;
   double         gap;        /* white before it, dropped at the top of a page */
+  double         asked, least; /* a chart: the height that it is to have, and that down to which it is set to fit; least 0: fixed */
   gboolean       keep_next;  /* stays on one page with the piece behind it */
   gboolean       breaks;     /* a page begins here */
   WbReportPiece *head;       /* repeated at the top of a page that begins with this piece; borrowed */
@@ -37,7 +38,8 @@ struct _WbReportPiece
   gboolean       bullet;     /* a point begins here */
   gboolean       point;      /* a line of a point */
   gboolean       figure;     /* a picture, to who listens to the page */
-  WbChartLayout *chart;
+  WbChart       *picture;    /* whose layout `chart` is */
+  WbChartLayout *chart;      /* NULL before the pages are made, and where it cannot be laid out: `layout` then says why */
   gpointer       data;
   /* of a heading */
   int            level;      /* 0: no heading */
@@ -103,6 +105,9 @@ void           wb_report_document_place (WbReportDocument *self, WbReportPiece *
 
 /* Of a list of points the first two stay on one page, and the last two; one alone is a paragraph. */
 void           wb_report_points_keep  (WbReportDocument *self);
+
+/* Of a piece that is not fixed: lays its chart out at the height that it came to. */
+void           wb_report_chart_lay_out (WbReportDocument *self, WbReportPiece *piece);
 
 /* Breaks the document into pages. */
 void           wb_report_pages_make   (WbReportDocument *self);

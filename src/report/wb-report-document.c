@@ -200,6 +200,7 @@ wb_report_piece_free (WbReportPiece *piece)
     piece->free_data (piece);
   g_clear_object (&piece->layout);
   g_clear_pointer (&piece->chart, wb_chart_layout_free);
+  g_clear_pointer (&piece->picture, wb_chart_unref);
   g_free (piece->text);
   g_free (piece);
 }

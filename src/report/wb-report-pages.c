@@ -7,28 +7,48 @@
 
 /* Breaking a document into pages, and drawing one. */
 
-/* Height of a piece and of all that must stand on its page behind it. */
-static double
-chain_height (const WbReportDocument *self,
-              guint                   index)
+/* Of the height that a chart was to have: more would make its neighbours on other pages look small. */
+#define MOST_GROWTH 0.18
+
+/* A chart, whose height may be chosen. */
+static gboolean
+is_flexible (const WbReportPiece *piece)
 {
-  double height = 0;
+  return piece->least > 0;
+}
+
+/* What must stand on one page. */
+typedef struct
+{
+  double   height;  /* with its charts as high as they are to be */
+  double   give;    /* by which these may be lower */
+} Chain;
+
+/* A piece and all that must stand on its page behind it. */
+static Chain
+read_chain (const WbReportDocument *self,
+            guint                   index)
+{
+  Chain chain = { 0, 0 };
 
   for (guint i = index; i < self->pieces->len; i++)
     {
       const WbReportPiece *piece = g_ptr_array_index (self->pieces, i);
 
-      height += piece->height + (i > index ? piece->gap : 0);
+      chain.height += (is_flexible (piece) ? piece->asked : piece->height) + (i > index ? piece->gap : 0);
+      chain.give += is_flexible (piece) ? piece->asked - piece->least : 0;
       if (!piece->keep_next)
         break;
     }
-  return height;
+  return chain;
 }
 
 /* Where the next piece goes. */
 typedef struct
 {
   double   y;
+  guint    first;    /* of the placed, the page's */
+  double   give;     /* by which the page's charts may be lower than they are */
   gboolean fresh;    /* nothing stands on the page yet */
   gboolean chained;  /* the piece before asked for this one on its page */
 } Cursor;
@@ -51,26 +71,113 @@ turn_page (WbReportDocument    *self,
            Cursor              *cursor)
 {
   self->n_pages++;
+  *cursor = (Cursor) { .first = self->placed->len, .fresh = TRUE };
   cursor->y = wb_report_frame_get_top (self, self->n_pages - 1) / self->scale;
-  cursor->fresh = TRUE;
   if (piece->head != NULL)
     place (self, piece->head, cursor);
   if (piece->band != NULL)
     place (self, piece->band, cursor);
 }
 
+static double
+get_room (const WbReportDocument *self,
+          const Cursor           *cursor)
+{
+  return wb_report_frame_get_bottom (self) / self->scale - cursor->y;
+}
+
+/* Charts already on the page become lower for the sake of a further one, not of the text below them. */
 static gboolean
 is_full (const WbReportDocument *self,
          guint                   index,
          const Cursor           *cursor)
 {
   const WbReportPiece *piece = g_ptr_array_index (self->pieces, index);
-  double need = chain_height (self, index);
+  Chain chain = read_chain (self, index);
+  double least = chain.height - chain.give, room = get_room (self, cursor) + 0.01;
 
+  if (piece->gap + least <= room + (chain.give > 0 ? cursor->give : 0))
+    return FALSE;
   /* a chain longer than a page is broken where it must be */
-  if (cursor->chained || need > wb_report_document_get_text_height (self))
-    need = piece->height;
-  return cursor->y + piece->gap + need > wb_report_frame_get_bottom (self) / self->scale + 0.01;
+  if (cursor->chained || least > wb_report_document_get_text_height (self))
+    return piece->gap + (is_flexible (piece) ? piece->least : piece->height) > room;
+  return TRUE;
+}
+
+/* Moves what stands on the page, its charts changed by a share of what `measure` says of each. */
+static void
+change_charts (WbReportDocument *self,
+               Cursor           *cursor,
+               double            share,
+               double          (*measure) (const WbReportPiece *piece))
+{
+  double down = 0;
+
+  for (guint i = cursor->first; i < self->placed->len; i++)
+    {
+      WbReportPlaced *placed = &g_array_index (self->placed, WbReportPlaced, i);
+      WbReportPiece *piece = (WbReportPiece *) placed->piece;
+
+      placed->y += down;
+      if (!is_flexible (piece))
+        continue;
+      down += share * measure (piece);
+      piece->height += share * measure (piece);
+    }
+  cursor->y += down;
+}
+
+static double
+measure_give (const WbReportPiece *piece)
+{
+  return piece->height - piece->least;
+}
+
+static double
+measure_asked (const WbReportPiece *piece)
+{
+  return piece->asked;
+}
+
+/* A chart as high as it is to be, or it and those above it evenly lower, so that what is kept with it fits too. */
+static void
+fit_chart (WbReportDocument *self,
+           guint             index,
+           Cursor           *cursor)
+{
+  WbReportPiece *piece = g_ptr_array_index (self->pieces, index);
+  Chain chain = read_chain (self, index);
+  double lacks, give, share;
+
+  if (!is_flexible (piece))
+    return;
+  piece->height = piece->asked;
+  if (chain.height - chain.give > wb_report_document_get_text_height (self))
+    chain = (Chain) { piece->asked, piece->asked - piece->least };
+  lacks = chain.height - get_room (self, cursor);
+  give = cursor->give + chain.give;
+  if (lacks > 0 && give > 0)
+    {
+      share = MIN (lacks / give, 1);
+      change_charts (self, cursor, -share, measure_give);
+      cursor->give *= 1 - share;
+      piece->height -= share * measure_give (piece);
+    }
+  cursor->give += measure_give (piece);
+}
+
+/* What a full page leaves white goes to its charts, as far as they may grow by it. */
+static void
+spread_charts (WbReportDocument *self,
+               Cursor           *cursor)
+{
+  double room = get_room (self, cursor), asked = 0;
+
+  for (guint i = cursor->first; i < self->placed->len; i++)
+    if (is_flexible (g_array_index (self->placed, WbReportPlaced, i).piece))
+      asked += g_array_index (self->placed, WbReportPlaced, i).piece->asked;
+  if (asked > 0 && room > 0)
+    change_charts (self, cursor, MIN (room / asked, MOST_GROWTH), measure_asked);
 }
 
 void
@@ -89,7 +196,12 @@ wb_report_pages_make (WbReportDocument *self)
     {
       const WbReportPiece *piece = g_ptr_array_index (self->pieces, i);
 
-      if (!cursor.fresh && (piece->breaks || is_full (self, i, &cursor)))
+      if (!cursor.fresh && !piece->breaks && is_full (self, i, &cursor))
+        {
+          spread_charts (self, &cursor);
+          turn_page (self, piece, &cursor);
+        }
+      else if (!cursor.fresh && piece->breaks)
         turn_page (self, piece, &cursor);
       if (piece == self->appendix)
         self->appendix_page = self->n_pages - 1;
@@ -97,11 +209,15 @@ wb_report_pages_make (WbReportDocument *self)
         continue;
       if (!cursor.fresh)
         cursor.y += piece->gap;
+      fit_chart (self, i, &cursor);
       place (self, piece, &cursor);
       if (piece->height > 0)
         cursor.fresh = FALSE;
       cursor.chained = piece->keep_next;
     }
+  for (guint i = 0; i < self->pieces->len; i++)
+    if (is_flexible (g_ptr_array_index (self->pieces, i)))
+      wb_report_chart_lay_out (self, g_ptr_array_index (self->pieces, i));
 }
 
 char *
@@ -182,7 +298,7 @@ get_tag (const WbReportPiece *piece)
 {
   if (piece->level > 0)
     return piece->level == 1 ? "H1" : "H2";
-  return piece->chart != NULL || piece->figure ? "Figure" : "P";
+  return piece->figure ? "Figure" : "P";
 }
 
 void

@@ -4,6 +4,7 @@
 #include "wb-report-document-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #define PAD 8.0
 #define BAR 3.0
@@ -178,21 +179,45 @@ wb_report_document_add_answer (WbReportDocument *self,
 
 /* ---- Charts ---- */
 
+#define TEXT_SCALE 0.9
+#define LEAST 0.87 /* of the height that was asked for: a chart gives up so much, that one more stands on the page */
+
 static void
 draw_chart (const WbReportPiece *self,
             cairo_t             *cr,
             double               width)
 {
-  wb_chart_layout_draw (self->chart, cr, WB_CHART_THEME_LIGHT);
+  if (self->chart != NULL)
+    wb_chart_layout_draw (self->chart, cr, WB_CHART_THEME_LIGHT);
+  else if (self->layout != NULL)
+    {
+      cairo_move_to (cr, 0, 0);
+      pango_cairo_show_layout (cr, self->layout);
+    }
 }
 
 static void
 say_chart (const WbReportPiece *self,
            GString             *text)
 {
-  WbChart *chart = wb_chart_layout_get_chart (self->chart);
+  g_string_append_printf (text, "%s%s\n%s", text->len > 0 ? "\n" : "", wb_chart_get_title (self->picture), wb_chart_get_description (self->picture));
+}
 
-  g_string_append_printf (text, "%s%s\n%s", text->len > 0 ? "\n" : "", wb_chart_get_title (chart), wb_chart_get_description (chart));
+void
+wb_report_chart_lay_out (WbReportDocument *self,
+                         WbReportPiece    *piece)
+{
+  double width = wb_report_document_get_text_width (self);
+  g_autoptr (GError) error = NULL;
+
+  if (piece->chart != NULL && fabs (wb_chart_layout_get_height (piece->chart) - piece->height) < 0.01)
+    return;
+  g_clear_pointer (&piece->chart, wb_chart_layout_free);
+  g_clear_object (&piece->layout);
+  piece->chart = wb_chart_layout_new_with_fonts (piece->picture, pango_context_get_font_map (self->context), width, piece->height, TEXT_SCALE, &error);
+  /* A chart that cannot be drawn says why in its place. */
+  if (piece->chart == NULL)
+    piece->layout = wb_report_layout_new (self, error->message, WB_REPORT_SMALL_PT, PANGO_WEIGHT_NORMAL, width);
 }
 
 void
@@ -200,23 +225,16 @@ wb_report_document_add_chart (WbReportDocument *self,
                               WbChart          *chart,
                               double            height)
 {
-  double width = wb_report_document_get_text_width (self);
-  double fits = MIN (height, wb_report_document_get_text_height (self) - 40); /* room for a heading above it */
-  g_autoptr (GError) error = NULL;
-  WbChartLayout *layout = wb_chart_layout_new_with_fonts (chart, pango_context_get_font_map (self->context), width, fits, 0.9, &error);
-  WbReportPiece *piece;
+  WbReportPiece *piece = wb_report_piece_new (self);
 
-  if (layout == NULL)
-    {
-      /* A chart that cannot be drawn says why in its place. */
-      wb_report_document_add_paragraph (self, WB_REPORT_TEXT_SMALL, error->message);
-      return;
-    }
-  piece = wb_report_piece_new (self);
-  piece->height = fits;
+  g_return_if_fail (height >= WB_CHART_MIN_HEIGHT);
+
+  piece->height = piece->asked = MIN (height, wb_report_document_get_text_height (self) - 40); /* room for a heading above it */
+  piece->least = MAX (LEAST * piece->asked, WB_CHART_MIN_HEIGHT);
   piece->gap = 10;
   piece->draw = draw_chart;
   piece->say = say_chart;
-  piece->chart = layout;
+  piece->figure = TRUE;
+  piece->picture = wb_chart_ref (chart);
   wb_report_document_add_piece (self, piece);
 }

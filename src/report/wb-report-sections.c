@@ -9,9 +9,11 @@ static const struct { const char *key, *label; } sections[] = {
   [WB_REPORT_SECTION_METHOD] = { "method", N_("How it was tested") },
   [WB_REPORT_SECTION_RANKING] = { "ranking", N_("Ranking and reasons") },
   [WB_REPORT_SECTION_SCORE] = { "score", N_("Chart: scores") },
+  [WB_REPORT_SECTION_LOSS] = { "loss", N_("Chart: what a wrong choice costs") },
   [WB_REPORT_SECTION_GROWTH] = { "growth", N_("Chart: growth of the melt pool") },
   [WB_REPORT_SECTION_RINGS] = { "rings", N_("Chart: melt pools from above") },
   [WB_REPORT_SECTION_LIFE] = { "life", N_("Chart: flame, vessel and depth over the life") },
+  [WB_REPORT_SECTION_MARKS] = { "marks", N_("Chart: smoke, soot and mushroom over the burns") },
   [WB_REPORT_SECTION_PHOTOS] = { "photos", N_("Photos") },
   [WB_REPORT_SECTION_LIMITS] = { "limits", N_("Limits") },
   [WB_REPORT_SECTION_CHECKS] = { "checks", N_("Check burns") },
@@ -22,7 +24,9 @@ static const struct { const char *key, *label; } sections[] = {
 
 #define BIT(section) (1u << (section))
 #define ALL (BIT (WB_REPORT_N_SECTIONS) - 1)
-#define CHARTS (BIT (WB_REPORT_SECTION_SCORE) | BIT (WB_REPORT_SECTION_GROWTH) | BIT (WB_REPORT_SECTION_RINGS) | BIT (WB_REPORT_SECTION_LIFE))
+#define CHARTS                                                                                                                               \
+  (BIT (WB_REPORT_SECTION_SCORE) | BIT (WB_REPORT_SECTION_LOSS) | BIT (WB_REPORT_SECTION_GROWTH) | BIT (WB_REPORT_SECTION_RINGS)             \
+   | BIT (WB_REPORT_SECTION_LIFE) | BIT (WB_REPORT_SECTION_MARKS))
 
 const char *
 wb_report_section_get_key (WbReportSection section)

@@ -8,7 +8,7 @@
 #define PAD 4.0
 #define ROW_PAD 2.5
 #define CELL_MOST 1500     /* characters: a cell is looked up, not read */
-#define SHORT 0.25         /* of a page's height: a table up to this stays whole */
+#define SHORT 0.15         /* of a page's height: a table up to this stays whole */
 #define LINES_AT_MOST 24   /* of a row on one page: one of more goes on in a further piece */
 
 static void

@@ -7,27 +7,56 @@
 
 #include "wb-report-document-private.h"
 
-/* Charts of each group: growth, rings and life of its leading combinations. */
+/* Charts of each group: growth, rings, marks and life of its leading combinations. */
 
 #define LEADING 5
 #define IN_A_ROW 4
-#define HEADINGS 72.0 /* points kept for the headings: three charts make a page */
 
 /* Rings stand in one row, where they are large enough to be read. */
-static const struct { WbReportSection section; WbPlotKind kind; double share; guint most; } pictures[] = {
-  { WB_REPORT_SECTION_GROWTH, WB_PLOT_GROWTH, 0.29, LEADING },
-  { WB_REPORT_SECTION_RINGS, WB_PLOT_RINGS, 0.25, IN_A_ROW },
-  { WB_REPORT_SECTION_LIFE, WB_PLOT_LIFE, 0.46, LEADING },
+static const struct { WbReportSection section; WbPlotKind kind; guint most; } pictures[] = {
+  { WB_REPORT_SECTION_GROWTH, WB_PLOT_GROWTH, LEADING },
+  { WB_REPORT_SECTION_RINGS, WB_PLOT_RINGS, IN_A_ROW },
+  { WB_REPORT_SECTION_MARKS, WB_PLOT_MARKS, LEADING },
+  { WB_REPORT_SECTION_LIFE, WB_PLOT_LIFE, LEADING },
 };
 
-static guint
-count_wanted (const WbReportTest *test)
+void
+wb_report_test_add_chart (const WbReportTest  *test,
+                          WbPlotKind           kind,
+                          const WbPlotOptions *options)
 {
-  guint n = 0;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbChart) chart = wb_plot_new (kind, test->answer, options, &error);
 
+  if (chart != NULL)
+    wb_report_document_add_chart (test->document, chart,
+                                  wb_plot_get_page_height (kind, chart, wb_report_document_get_text_width (test->document)));
+  else
+    wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, error->message);
+}
+
+static gboolean
+wants_any (const WbReportTest *test)
+{
   for (guint i = 0; i < G_N_ELEMENTS (pictures); i++)
-    n += wb_report_test_wants (test, pictures[i].section);
-  return n;
+    if (wb_report_test_wants (test, pictures[i].section))
+      return TRUE;
+  return FALSE;
+}
+
+/* How many of the group's combinations are pictured; NULL: all of them, or no picture that leaves some out is wanted. */
+static char *
+dup_shown (const WbReportTest *test,
+           const WbCraftGroup *group)
+{
+  gboolean rings = wb_report_test_wants (test, WB_REPORT_SECTION_RINGS) && group->n_cells > IN_A_ROW;
+
+  if (group->n_cells > LEADING && rings)
+    return g_strdup_printf (_("Pictured are the leading combinations, %u of %u; as rings the first %u. The tables hold all of them."),
+                            LEADING, group->n_cells, IN_A_ROW);
+  if (group->n_cells > LEADING)
+    return g_strdup_printf (_("Pictured are the leading combinations, %u of %u. The tables hold all of them."), LEADING, group->n_cells);
+  return rings ? g_strdup_printf (_("As rings the first %u of %u combinations are pictured."), IN_A_ROW, group->n_cells) : NULL;
 }
 
 static void
@@ -35,40 +64,25 @@ add_group (const WbReportTest *test,
            guint               index)
 {
   const WbCraftGroup *group = &test->answer->ranking->groups[index];
-  double room = wb_report_document_get_text_height (test->document) - HEADINGS - 10 * G_N_ELEMENTS (pictures);
+  g_autofree char *shown = dup_shown (test, group);
   WbPlotOptions options;
   guint cells[LEADING];
 
   wb_plot_options_init (&options, test->us);
   options.group = (int) index;
   options.cells = cells;
-  options.n_cells = MIN (group->n_cells, LEADING);
-  for (guint i = 0; i < options.n_cells; i++)
+  for (guint i = 0; i < MIN (group->n_cells, LEADING); i++)
     cells[i] = group->cells[i].cell;
-  if (group->n_cells > IN_A_ROW)
+  if (shown != NULL)
     {
-      g_autofree char *shown = group->n_cells > LEADING
-                                 ? g_strdup_printf (_("Pictured are the leading combinations, %u of %u; as rings the first %u. The tables hold all of them."),
-                                                    LEADING, group->n_cells, IN_A_ROW)
-                                 : g_strdup_printf (_("As rings the first %u of %u combinations are pictured."), IN_A_ROW, group->n_cells);
-
       wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, shown);
       wb_report_document_keep_with_next (test->document);
-      room -= HEADINGS / 4;
     }
   for (guint i = 0; i < G_N_ELEMENTS (pictures); i++)
     {
-      g_autoptr (GError) error = NULL;
-      g_autoptr (WbChart) chart = NULL;
-
-      if (!wb_report_test_wants (test, pictures[i].section))
-        continue;
       options.n_cells = MIN (group->n_cells, pictures[i].most);
-      chart = wb_plot_new (pictures[i].kind, test->answer, &options, &error);
-      if (chart != NULL)
-        wb_report_document_add_chart (test->document, chart, room * pictures[i].share);
-      else
-        wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, error->message);
+      if (wb_report_test_wants (test, pictures[i].section))
+        wb_report_test_add_chart (test, pictures[i].kind, &options);
     }
 }
 
@@ -78,13 +92,8 @@ wb_report_test_add_charts (const WbReportTest *test)
   const WbCraftRanking *ranking = test->answer->ranking;
   gboolean any = wb_readings_get_length (test->data->readings) > 0 && ranking->n_groups > 0;
 
-  gboolean whole_page = count_wanted (test) == G_N_ELEMENTS (pictures) && ranking->n_groups > 1;
-
-  if (count_wanted (test) == 0)
+  if (!wants_any (test))
     return;
-  /* of several groups each has a page of its own, to be compared at a glance; of a single one they go where there is room */
-  if (any && whole_page)
-    wb_report_document_add_page_break (test->document);
   wb_report_document_add_heading (test->document, 1, _("The burns in pictures"));
   if (!any)
     wb_report_test_say (test, "%s", _("There is nothing to draw: no reading was taken."));
@@ -92,8 +101,6 @@ wb_report_test_add_charts (const WbReportTest *test)
     {
       g_autofree char *title = wb_report_test_dup_title (test, &ranking->groups[i]);
 
-      if (i > 0 && whole_page)
-        wb_report_document_add_page_break (test->document);
       wb_report_document_add_heading (test->document, 2, title);
       add_group (test, i);
     }

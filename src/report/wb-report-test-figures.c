@@ -8,6 +8,7 @@
 
 #include "wb-craft-growth-words.h"
 #include "wb-craft-same-ratings.h"
+#include "wb-plot-marks.h"
 
 /* The appendix: the figures of every combination, how the score is made, and the method in plain words. */
 
@@ -117,6 +118,41 @@ add_ends (const WbReportTest *test)
   heads[G_N_ELEMENTS (told) + 1] = _("Soot / mushroom");
   table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
   wb_report_test_add_rows (test, table, add_end_row);
+  wb_report_document_add_table (test->document, table);
+}
+
+/* Smoke, soot and mushroom: the worst of the life, and how often any was seen. */
+static void
+add_marks_row (const WbReportTest *test,
+               WbReportTable      *table,
+               guint               index,
+               const char         *name)
+{
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  const char *cells[WB_PLOT_MARKS_N_FIGURES + 1] = { name };
+
+  for (guint i = 0; i < WB_PLOT_MARKS_N_FIGURES; i++)
+    {
+      char *text = wb_plot_marks_dup_course (test->answer, index, wb_plot_marks_figures[i]);
+
+      g_ptr_array_add (texts, text);
+      cells[i + 1] = text != NULL ? text : WB_REPORT_NONE;
+    }
+  wb_report_table_add_row (table, cells, FALSE);
+}
+
+static void
+add_marks (const WbReportTest *test)
+{
+  const char *heads[WB_PLOT_MARKS_N_FIGURES + 1] = { _("Combination") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1.1, 1.5, 1.5, 1.5 };
+  WbReportTable *table;
+
+  for (guint i = 0; i < WB_PLOT_MARKS_N_FIGURES; i++)
+    heads[i + 1] = g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (wb_plot_marks_figures[i]));
+  table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  wb_report_test_add_rows (test, table, add_marks_row);
   wb_report_document_add_table (test->document, table);
 }
 
@@ -295,6 +331,10 @@ wb_report_test_add_figures (const WbReportTest *test)
       wb_report_document_add_heading (test->document, 2, _("At the end of a burn"));
       add_ends (test);
       add_same_ratings (test);
+      wb_report_document_add_heading (test->document, 2, _("Smoke, soot and mushroom over the burns"));
+      wb_report_test_say (test, "%s", _("The worst level that any standard burn of any sample showed, and in how many of the burns that were rated any was seen."));
+      wb_report_document_keep_with_next (test->document);
+      add_marks (test);
     }
   if (test->data->aims->len > 0)
     {
@@ -303,8 +343,6 @@ wb_report_test_add_figures (const WbReportTest *test)
       wb_report_document_keep_with_next (test->document);
       add_aims (test);
     }
-  wb_report_document_begin_whole (test->document);
   wb_report_document_add_heading (test->document, 2, _("How to read it"));
   add_method (test);
-  wb_report_document_end_whole (test->document);
 }

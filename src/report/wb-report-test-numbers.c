@@ -6,6 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-plot-loss.h"
+
 /* The appendix's part of the ranking: intervals and chances, and how far the weights may move. */
 
 static void
@@ -13,10 +15,10 @@ add_table (const WbReportTest *test,
            const WbCraftGroup *group)
 {
   const char *heads[] = { _("Rank"), _("Combination"), /* xgettext:no-c-format */ _("Score (90 % interval)"), _("Is the best"), _("Within 0.05 of the best"),
-                          _("Crosses a limit"), _("Samples / burns"), _("Verdict") };
+                          _("Crosses a limit"), _("Score given away (over, 1 in 20)"), _("Samples / burns"), _("Verdict") };
   static const WbReportAlign aligns[] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT,
-                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
-  static const double shares[] = { 0, 1.7, 1.9, 0.8, 1.15, 0.95, 1, 1.6 };
+                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
+  static const double shares[] = { 0, 1.5, 1.8, 0.8, 1.15, 0.95, 1.25, 1, 1.5 };
   WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
 
   for (guint i = 0; i < group->n_cells; i++)
@@ -33,7 +35,8 @@ add_table (const WbReportTest *test,
       g_autofree char *told = wb_craft_ranked_dup_crossing (ranked, chance);
       g_autofree char *cross = told != NULL ? g_steal_pointer (&told) : wb_report_dup_chance (NAN);
       g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
-      const char *cells[] = { rank, cell, score, best, near_best, cross, burnt, wb_craft_verdict_get_label (ranked->verdict) };
+      g_autofree char *loss = wb_plot_loss_dup_figures (group, ranked);
+      const char *cells[] = { rank, cell, score, best, near_best, cross, loss != NULL ? loss : WB_REPORT_NONE, burnt, wb_craft_verdict_get_label (ranked->verdict) };
 
       wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
     }
@@ -78,6 +81,30 @@ add_weights (const WbReportTest *test,
     wb_report_test_point (test, _("If the weights were others: %s"), text->str);
 }
 
+/* One picture of all where they fit into it, else one of each group. */
+static void
+add_loss (const WbReportTest *test)
+{
+  const WbCraftRanking *ranking = test->answer->ranking;
+  guint n_rows = 0;
+  WbPlotOptions options;
+
+  if (!wb_report_test_wants (test, WB_REPORT_SECTION_LOSS) || wb_readings_get_length (test->data->readings) == 0)
+    return;
+  for (guint i = 0; i < ranking->n_groups; i++)
+    n_rows += ranking->groups[i].n_cells;
+  wb_report_document_add_heading (test->document, 2, _("What a wrong choice costs"));
+  wb_plot_options_init (&options, test->us);
+  if (n_rows <= WB_PLOT_LOSS_MOST_ROWS)
+    wb_report_test_add_chart (test, WB_PLOT_LOSS, &options);
+  else
+    for (guint i = 0; i < ranking->n_groups; i++)
+      {
+        options.group = (int) i;
+        wb_report_test_add_chart (test, WB_PLOT_LOSS, &options);
+      }
+}
+
 void
 wb_report_test_add_numbers (const WbReportTest *test)
 {
@@ -86,8 +113,9 @@ wb_report_test_add_numbers (const WbReportTest *test)
   if (ranking->n_groups == 0)
     return;
   wb_report_document_add_heading (test->document, 2, _("The ranking in numbers"));
-  wb_report_test_say (test, "%s", _("The three chances compare recipes: that it is the best of them, that it is within 0.05 of the best, "
-                                    "and that its next candle crosses a limit in its burns."));
+  wb_report_test_say (test, "%s %s", _("The three chances compare recipes: that it is the best of them, that it is within 0.05 of the best, "
+                                    "and that its next candle crosses a limit in its burns."),
+                      _("Given away is the score that choosing it would cost against the best: on average, and in brackets what is passed in one case of 20 only."));
   wb_report_document_keep_with_next (test->document);
   for (guint i = 0; i < ranking->n_groups; i++)
     {
@@ -103,4 +131,5 @@ wb_report_test_add_numbers (const WbReportTest *test)
       add_chances (test, group);
       add_weights (test, group);
     }
+  add_loss (test);
 }

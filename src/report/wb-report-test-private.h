@@ -34,6 +34,9 @@ gboolean wb_report_test_is_aside  (const WbSample *sample);
 void     wb_report_test_say       (const WbReportTest *test, const char *format, ...) G_GNUC_PRINTF (2, 3);
 void     wb_report_test_point     (const WbReportTest *test, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
+/* A chart as wide as the text, as high as its kind wants on a page; one that cannot be made says why in its place. */
+void     wb_report_test_add_chart (const WbReportTest *test, WbPlotKind kind, const WbPlotOptions *options);
+
 /* Adds the row of one cell. */
 typedef void (*WbReportTestRow) (const WbReportTest *test, WbReportTable *table, guint cell, const char *name);
 /* A row for each cell, in the grid's order, under a band for each group where there are several. */

@@ -266,13 +266,10 @@ add_chart (const WbReportTest *test,
            guint               group)
 {
   WbPlotOptions options;
-  g_autoptr (WbChart) chart = NULL;
 
   wb_plot_options_init (&options, test->us);
   options.group = (int) group;
-  chart = wb_plot_new (WB_PLOT_SCORE, test->answer, &options, NULL);
-  if (chart != NULL)
-    wb_report_document_add_chart (test->document, chart, 100.0 + 18.0 * MAX (test->answer->ranking->groups[group].n_cells, 2));
+  wb_report_test_add_chart (test, WB_PLOT_SCORE, &options);
 }
 
 /* Table, chart, and what goes for all of a group. */

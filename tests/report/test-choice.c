@@ -16,7 +16,8 @@ test_keys (void)
   static const struct { const char *text; guint kept; } cases[] = {
     { "method", 1u << WB_REPORT_SECTION_METHOD },
     { " Limits , appendix ", 1u << WB_REPORT_SECTION_LIMITS | 1u << WB_REPORT_SECTION_APPENDIX },
-    { "charts", 1u << WB_REPORT_SECTION_SCORE | 1u << WB_REPORT_SECTION_GROWTH | 1u << WB_REPORT_SECTION_RINGS | 1u << WB_REPORT_SECTION_LIFE },
+    { "charts", 1u << WB_REPORT_SECTION_SCORE | 1u << WB_REPORT_SECTION_LOSS | 1u << WB_REPORT_SECTION_GROWTH | 1u << WB_REPORT_SECTION_RINGS
+                  | 1u << WB_REPORT_SECTION_LIFE | 1u << WB_REPORT_SECTION_MARKS },
     { "all", (1u << WB_REPORT_N_SECTIONS) - 1 },
     { "", 0 },
   };
@@ -68,6 +69,42 @@ test_sections_go (void)
       pdf = test_report_print (document);
       pages = test_report_read (pdf);
       g_assert_true (test_report_says (pages, -1, said));
+    }
+}
+
+/* Each chart stands by itself where it alone is chosen, and is gone where it alone is left out: by a sentence of its description. */
+static void
+test_charts_go (void)
+{
+  static const struct { WbReportSection section, with; const char *says; } cases[] = {
+    { WB_REPORT_SECTION_SCORE, WB_REPORT_SECTION_RANKING, "Score of each combination with its 90 % interval, best first" },
+    { WB_REPORT_SECTION_LOSS, WB_REPORT_SECTION_APPENDIX, "For each combination the score that choosing it gives away" },
+    { WB_REPORT_SECTION_GROWTH, WB_REPORT_SECTION_GROWTH, "Melt-pool diameter against time after lighting" },
+    { WB_REPORT_SECTION_RINGS, WB_REPORT_SECTION_RINGS, "Vessels from above, to scale" },
+    { WB_REPORT_SECTION_MARKS, WB_REPORT_SECTION_MARKS, "Smoke, soot and mushroom burn by burn" },
+  };
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+
+  for (guint i = 0; i < 2 * G_N_ELEMENTS (cases); i++)
+    {
+      guint one = i / 2;
+      gboolean alone = i % 2 == 0, found = FALSE;
+      g_autoptr (WbReportDocument) document = NULL;
+      WbReportOptions options;
+
+      report_bench_options (&options);
+      options.left_out = 1u << cases[one].section;
+      if (alone)
+        options.left_out = ((1u << WB_REPORT_N_SECTIONS) - 1) & ~(1u << cases[one].section | 1u << cases[one].with);
+      document = wb_report_test_new (answer, &options);
+      for (guint page = 0; page < wb_report_document_get_n_pages (document); page++)
+        {
+          g_autofree char *text = wb_report_document_dup_page_text (document, page);
+
+          found = found || strstr (text, cases[one].says) != NULL;
+        }
+      g_test_message ("%s, %s", wb_report_section_get_key (cases[one].section), alone ? "alone" : "left out");
+      g_assert_cmpint (found, ==, alone);
     }
 }
 
@@ -337,6 +374,7 @@ test_choice_add (void)
 {
   g_test_add_func ("/report/choice/sections-have-keys", test_keys);
   g_test_add_func ("/report/choice/each-section-can-go-and-that-is-said", test_sections_go);
+  g_test_add_func ("/report/choice/each-chart-stands-or-goes-alone", test_charts_go);
   g_test_add_func ("/report/choice/the-answer-and-the-cautions-always-stand", test_bare);
   g_test_add_func ("/report/choice/the-appendix-has-page-labels-of-its-own", test_page_labels);
   g_test_add_func ("/report/choice/photos-are-sized-for-print-and-say-what-they-show", test_photos);

@@ -102,6 +102,7 @@ main (int   argc,
   gsl_set_error_handler_off ();
   wb_language_set_up (GETTEXT_PACKAGE, WB_BUILD_DIR "/po");
   test_document_add ();
+  test_filling_add ();
   test_layout_add ();
   test_choice_add ();
   test_customer_add ();

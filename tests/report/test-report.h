@@ -6,6 +6,7 @@
 
 /* Each adds the tests of one subject. */
 void    test_document_add (void);
+void    test_filling_add  (void);
 void    test_layout_add   (void);
 void    test_customer_add (void);
 void    test_choice_add   (void);
