@@ -39,7 +39,7 @@ static const GOptionEntry entries[] = {
   { "steps", 0, 0, G_OPTION_ARG_INT, &steps, "Wicks of the series, at least 2", "N" },
   { "loads", 0, 0, G_OPTION_ARG_INT, &loads, "1 or 2", "N" },
   { "world", 0, 0, G_OPTION_ARG_STRING, &world_text,
-    "mixed, additive, off3, off5, bent, late, shared, clock, wild, last, or all of them: all", "NAME,NAME" },
+    "mixed, additive, off3, off5, bent, late, shared, clock, wild, last, snuffed, or all of them: all", "NAME,NAME" },
   { "missing", 0, 0, G_OPTION_ARG_NONE, &missing, "A tenth of the cells is not poured", NULL },
   { "stages", 0, 0, G_OPTION_ARG_NONE, &stages, "Six burns, two in each third", NULL },
   { "seed", 0, 0, G_OPTION_ARG_INT64, &seed, "Seed of the labs (1)", "N" },

@@ -174,15 +174,25 @@ static void
 weigh (Reader       *reader,
        const Candle *candle,
        const Burn   *burn,
+       double        hours,
        guint         row)
 {
   double error = exp (reader->lab->measure_reader_sd[LAB_CONSUMPTION] * wb_calc_random_normal (&reader->notes));
-  double after = candle->mass_g - burn->measure[LAB_CONSUMPTION] * LAB_BURN_H * error;
+  double after = candle->mass_g - burn->measure[LAB_CONSUMPTION] * hours * error;
 
   if (reader->lab->spec.stages)
     test_craft_set (reader->data, row, WB_COLUMN_MASS_G, to_nearest (after, 0.1));
   else
     note (reader, row, WB_COLUMN_MASS_G, to_nearest (after, 0.1));
+}
+
+/* What was written down in a row is over a limit of the house. */
+static gboolean
+is_over (const Reader *reader,
+         guint         row)
+{
+  return wb_readings_get (reader->data->readings, row, WB_COLUMN_FLAME_MM) > LAB_FLAME_STOP_MM
+         || wb_readings_get (reader->data->readings, row, WB_COLUMN_VESSEL_C) > LAB_VESSEL_STOP_C;
 }
 
 static Burn
@@ -215,12 +225,13 @@ burn_candle (Reader        *reader,
              const double  *rooms)
 {
   const Lab *lab = reader->lab;
+  gboolean over = FALSE;
 
-  for (guint i = 0; i < lab_n_burns (lab); i++)
+  for (guint i = 0; i < lab_n_burns (lab) && !over; i++)
     {
       Burn burn = light (reader, cell, candle, rooms[i], i);
       guint index = test_craft_add_burn (reader->data, sample);
-      guint row = test_craft_add_reading (reader->data, index, 0);
+      guint row = test_craft_add_reading (reader->data, index, 0), hour;
 
       if (lab->spec.stages)
         candle->mass_g = TARE_G + left_at[i] * candle->fill_g + burn.measure[LAB_CONSUMPTION] * LAB_BURN_H / 2;
@@ -229,12 +240,16 @@ burn_candle (Reader        *reader,
       else
         note (reader, row, WB_COLUMN_MASS_G, to_nearest (candle->mass_g, 0.1));
       test_craft_set (reader->data, row, WB_COLUMN_ROOM_C, to_nearest (burn.room_c, 0.1));
-      for (guint hour = 1; hour <= N_HOURS; hour++)
-        read_hour (reader, cell, &burn, index, hour);
-      row = wb_readings_get_length (reader->data->readings) - 1;
+      for (hour = 1; hour <= N_HOURS && !over; hour++)
+        {
+          read_hour (reader, cell, &burn, index, hour);
+          row = wb_readings_get_length (reader->data->readings) - 1;
+          over = lab->spec.world == LAB_WORLD_SNUFFED && is_over (reader, row);
+        }
+      hour--;
       read_end (reader, cell, candle, &burn, row);
-      weigh (reader, candle, &burn, row);
-      candle->mass_g -= burn.measure[LAB_CONSUMPTION] * LAB_BURN_H;
+      weigh (reader, candle, &burn, hour, row);
+      candle->mass_g -= burn.measure[LAB_CONSUMPTION] * hour;
     }
 }
 

@@ -22,7 +22,7 @@
 static const char *worlds[LAB_N_WORLDS] = {
   [LAB_WORLD_MIXED] = "mixed", [LAB_WORLD_ADDITIVE] = "additive", [LAB_WORLD_OFF3] = "off3", [LAB_WORLD_OFF5] = "off5",
   [LAB_WORLD_BENT] = "bent", [LAB_WORLD_LATE] = "late", [LAB_WORLD_SHARED] = "shared", [LAB_WORLD_CLOCK] = "clock",
-  [LAB_WORLD_WILD] = "wild", [LAB_WORLD_LAST] = "last",
+  [LAB_WORLD_WILD] = "wild", [LAB_WORLD_LAST] = "last", [LAB_WORLD_SNUFFED] = "snuffed",
 };
 
 /* Typical of the weakest and of the strongest wick, each drawn between two figures. */

@@ -44,6 +44,7 @@ typedef enum
   LAB_WORLD_CLOCK,    /* the clock of a burn is off by 4 minutes (standard deviation) */
   LAB_WORLD_WILD,     /* 5 % of the readings are 20 % off, up or down */
   LAB_WORLD_LAST,     /* by thirds: in the very last burn flame and rise are 15 % higher still */
+  LAB_WORLD_SNUFFED,  /* a candle that is read over a limit is snuffed at once, and lit no more; the others burn on */
   LAB_N_WORLDS
 } LabWorld;
 

@@ -357,6 +357,35 @@ test_worlds (void)
   g_assert_cmpint (lab_world_from_key ("flat"), ==, -1);
 }
 
+/* In the world where danger ends a candle nothing is read of it after the first reading over a limit, and some are ended so. */
+static void
+test_snuffed (void)
+{
+  LabSpec spec = usual;
+  guint ended = 0;
+
+  spec.world = LAB_WORLD_SNUFFED;
+  for (guint number = 0; number < 10; number++)
+    {
+      g_autoptr (Lab) lab = lab_new (&spec, number);
+      g_autoptr (WbDataset) data = lab_burn (lab);
+      guint n = wb_readings_get_length (data->readings);
+
+      for (guint row = 0; row < n; row++)
+        {
+          guint sample = g_array_index (data->burn_sample, guint, wb_readings_get_burn (data->readings, row));
+
+          if (!(wb_readings_get (data->readings, row, WB_COLUMN_FLAME_MM) > LAB_FLAME_STOP_MM)
+              && !(wb_readings_get (data->readings, row, WB_COLUMN_VESSEL_C) > LAB_VESSEL_STOP_C))
+            continue;
+          ended++;
+          if (row + 1 < n)
+            g_assert_cmpuint (g_array_index (data->burn_sample, guint, wb_readings_get_burn (data->readings, row + 1)), !=, sample);
+        }
+    }
+  g_assert_cmpuint (ended, >, 10);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -368,6 +397,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/bench/lab/readings-lie-about-the-truth", test_readings_lie_about_truth);
   g_test_add_func ("/bench/lab/walls-are-common", test_walls_are_common);
   g_test_add_func ("/bench/lab/the-lower-third-is-hotter", test_stages);
+  g_test_add_func ("/bench/lab/danger-ends-a-candle", test_snuffed);
   g_test_add_func ("/bench/lab/worlds-are-wrong-in-one-thing", test_worlds);
   return g_test_run ();
 }
