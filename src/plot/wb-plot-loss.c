@@ -10,6 +10,8 @@
 #include "wb-plot-ranked-private.h"
 #include "wb-plot-words-private.h"
 
+/* Share of the axis that a marker takes to its right: a value whose bar ends within it is written behind the marker all the same. */
+#define BESIDE 0.02
 /* A loss that is told as 0.00. */
 #define NOTHING 0.005
 
@@ -129,7 +131,7 @@ add_losses (const WbPlotContext *context,
       wb_chart_layer_set_notes (layer, 1, notes);
       wb_chart_layer_set_tags (layer, 1, &tag);
       /* before the marker where there is more room than behind the bar */
-      wb_chart_layer_add_text (panel, find_reach (rows) - fmax (high, value) > value ? fmax (high, value) : 0.0, place, told);
+      wb_chart_layer_add_text (panel, find_reach (rows) - fmax (high, value) > value ? fmax (high, value + BESIDE * find_reach (rows)) : 0.0, place, told);
     }
   wb_chart_panel_set_empty_text (panel, burnt ? _("No loss: all that was burnt is rejected") : _("No burn counts yet"));
 }

@@ -115,12 +115,12 @@ wb_plot_get_page_height (WbPlotKind     kind,
     case WB_PLOT_SCORE:
     case WB_PLOT_RANKS:
     case WB_PLOT_HEAT:
-      return AROUND_ON_PAGE + 32.0 + fmax (n_categories, 2.0) * 18.0;
+      return AROUND_ON_PAGE + 44.0 + fmax (n_categories, 2.0) * 20.0;
     case WB_PLOT_LOSS:
       /* a value beside each marker, clear of the rules between groups */
       return AROUND_ON_PAGE + 32.0 + fmax (n_categories, 2.0) * 22.0;
     case WB_PLOT_MARKS:
-      return AROUND_ON_PAGE - 14.0 + n_rows * (26.0 + fmax (n_categories, 1.0) * 12.0);
+      return AROUND_ON_PAGE - 14.0 + n_rows * (26.0 + fmax (n_categories, 1.0) * 14.0);
     case WB_PLOT_GROWTH:
     case WB_PLOT_GRID:
       return AROUND_ON_PAGE + n_rows * fmax (column * (n_columns > 1 ? 0.62 : 0.4), 120.0);

@@ -181,6 +181,7 @@ wb_report_document_add_answer (WbReportDocument *self,
 
 #define TEXT_SCALE 0.9
 #define LEAST 0.87 /* of the height that was asked for: a chart gives up so much, that one more stands on the page */
+#define LEAST_OF_ROWS 0.98 /* of one of rows with a name each, which would lose every second name */
 
 static void
 draw_chart (const WbReportPiece *self,
@@ -220,6 +221,12 @@ wb_report_chart_lay_out (WbReportDocument *self,
     piece->layout = wb_report_layout_new (self, error->message, WB_REPORT_SMALL_PT, PANGO_WEIGHT_NORMAL, width);
 }
 
+static gboolean
+has_rows (const WbChart *chart)
+{
+  return wb_chart_get_n_panels (chart) > 0 && wb_chart_axis_get_n_categories (wb_chart_panel_get_y (wb_chart_get_panel (chart, 0))) > 0;
+}
+
 void
 wb_report_document_add_chart (WbReportDocument *self,
                               WbChart          *chart,
@@ -230,7 +237,7 @@ wb_report_document_add_chart (WbReportDocument *self,
   g_return_if_fail (height >= WB_CHART_MIN_HEIGHT);
 
   piece->height = piece->asked = MIN (height, wb_report_document_get_text_height (self) - 40); /* room for a heading above it */
-  piece->least = MAX (LEAST * piece->asked, WB_CHART_MIN_HEIGHT);
+  piece->least = MAX ((has_rows (chart) ? LEAST_OF_ROWS : LEAST) * piece->asked, WB_CHART_MIN_HEIGHT);
   piece->gap = 10;
   piece->draw = draw_chart;
   piece->say = say_chart;

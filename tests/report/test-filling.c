@@ -140,6 +140,49 @@ test_charts_have_shape (void)
   g_assert_cmpuint (rings, ==, 8);
 }
 
+/* Whether every row of a chart's first panel has its name beside it. */
+static gboolean
+names_all_rows (const WbReportPiece *piece)
+{
+  WbChartAxis *rows = wb_chart_panel_get_y (wb_chart_get_panel (piece->picture, 0));
+  guint named = 0;
+
+  for (gsize i = 0; i < wb_chart_layout_get_n_items (piece->chart); i++)
+    {
+      const WbChartItem *item = wb_chart_layout_get_item (piece->chart, i);
+
+      if (item->kind == WB_CHART_ITEM_TICK_LABEL && item->panel == 0 && item->rect.x + item->rect.width <= wb_chart_layout_get_plot (piece->chart, 0).x)
+        named++;
+    }
+  return named == wb_chart_axis_get_n_categories (rows);
+}
+
+/* However full the page: a chart of rows names each of them. */
+static void
+test_rows_keep_names (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  guint n = 0;
+
+  for (int paper = WB_REPORT_A4; paper <= WB_REPORT_LETTER; paper++)
+    {
+      g_autoptr (WbReportDocument) document = report_of (answer, (WbReportPaper) paper);
+
+      wb_report_pages_make (document);
+      for (guint i = 0; i < document->pieces->len; i++)
+        {
+          const WbReportPiece *piece = g_ptr_array_index (document->pieces, i);
+
+          if (piece->picture == NULL || wb_chart_axis_get_n_categories (wb_chart_panel_get_y (wb_chart_get_panel (piece->picture, 0))) == 0)
+            continue;
+          g_test_message ("%s, %.0f high", wb_chart_get_title (piece->picture), piece->height);
+          g_assert_true (names_all_rows (piece));
+          n++;
+        }
+    }
+  g_assert_cmpuint (n, ==, 2 * (4 + 4 + 1)); /* scores, marks, and the loss of all */
+}
+
 static WbChart *
 chart_new (void)
 {
@@ -238,6 +281,7 @@ test_filling_add (void)
 {
   g_test_add_func ("/report/filling/pages-are-filled-but-for-what-would-not-go-on-them", test_pages_are_filled);
   g_test_add_func ("/report/filling/charts-have-a-shape-that-is-read", test_charts_have_shape);
+  g_test_add_func ("/report/filling/a-chart-of-rows-names-them-all", test_rows_keep_names);
   g_test_add_func ("/report/filling/charts-give-way-to-one-another", test_charts_give_way);
   g_test_add_func ("/report/filling/charts-take-what-a-page-leaves", test_charts_take_what_is_left);
   g_test_add_func ("/report/filling/text-takes-nothing-from-a-chart", test_text_takes_nothing);
