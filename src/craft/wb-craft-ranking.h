@@ -47,6 +47,17 @@ GPtrArray      *wb_craft_group_dup_common_sentences (const WbCraftGroup *group);
  */
 char           *wb_craft_group_dup_answer (const WbDataset *data, const WbCraftGroup *group);
 char           *wb_craft_group_dup_sureness (const WbDataset *data, const WbCraftGroup *group);
+/* A score, of 1, from which a combination does well, and below which it does poorly; between them it does fairly well. No standard sets them. */
+#define WB_CRAFT_SCORE_WELL 0.75
+#define WB_CRAFT_SCORE_POOR 0.5
+/*
+ * For a glance, of a group of one cell at least: "B4", "B4 and B5, as good as each other", or the whole answer where nothing leads; how good
+ * that is: "does well: 0.89 of 1", "" where nothing leads; and how sure, with what it rests on. Not to be read without the answer and the
+ * sureness, which say more. Caller frees.
+ */
+char           *wb_craft_group_dup_brief (const WbDataset *data, const WbCraftGroup *group);
+char           *wb_craft_group_dup_level (const WbCraftGroup *group);
+char           *wb_craft_group_dup_brief_sureness (const WbCraftGroup *group);
 /*
  * How far weights can move before the answer changes: that none does, halved or doubled, where that is so; then a sentence for
  * each of the few that change it soonest. Empty where nothing leads. Translated; caller unrefs.

@@ -22,6 +22,12 @@ gboolean  wb_craft_words_has_reason      (const WbCraftRanked *ranked, const cha
 gboolean  wb_craft_words_crossed_published (const WbCraftRanked *ranked);
 /* Does it rest on so little that the answer must begin with it? */
 gboolean  wb_craft_words_rests_on_little (const WbCraftRanked *ranked);
+/* The whole answer where nothing may lead, or too little is known to say who; NULL where something leads. Caller frees. */
+char     *wb_craft_words_dup_no_answer   (const WbDataset *data, const WbCraftGroup *group);
+/* Of a leader that does poorly, a sentence with a space before it: nobody takes it for a good candle; else "". Caller frees. */
+char     *wb_craft_words_dup_poor        (const WbCraftGroup *group);
+/* Are all that tie near the best, or can they only not be told apart? */
+gboolean  wb_craft_words_are_alike       (const GPtrArray *tied);
 /* "3 samples and 9 burns" of the first; of all that tie; where nothing may lead, of the whole group. Caller frees. */
 char     *wb_craft_words_dup_basis       (const WbCraftGroup *group);
 

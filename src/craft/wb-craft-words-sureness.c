@@ -10,7 +10,6 @@
 
 /* How sure an answer is, and what it rests on, in a maker's words. */
 
-#define LOW 0.5    /* of 1: a leader that scores less leads poor ones */
 #define ALIKE 0.02 /* of 1: worths that differ by less are told apart by nobody */
 
 /* Stages that the parts of a cell's score rest on, as bits. */
@@ -44,8 +43,8 @@ append_score (const WbCraftRanked *first,
     g_string_append_printf (text, _(" It scores %s of 1; most of what it lacks is: %s, %s."), score,
                             g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (costliest->figure)),
                             g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (costliest->stage)));
-  if (first->score.value < LOW)
-    g_string_append (text, _(" That is low: a wick that was not tried may do better."));
+  if (first->score.value < WB_CRAFT_SCORE_POOR)
+    g_string_append (text, _(" A wick that was not tried may do better."));
 }
 
 /* "the upper third only", in words that say what is not known. */

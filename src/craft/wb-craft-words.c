@@ -246,6 +246,15 @@ dup_recommended (const WbDataset    *data,
   return g_strdup_printf (_("Recommended so far: %s."), joined);
 }
 
+gboolean
+wb_craft_words_are_alike (const GPtrArray *tied)
+{
+  for (guint i = 0; i < tied->len; i++)
+    if (((const WbCraftRanked *) g_ptr_array_index (tied, i))->p_near < ALL_ALIKE)
+      return FALSE;
+  return TRUE;
+}
+
 /* No winner where there is none. */
 static char *
 dup_tie (const WbDataset    *data,
@@ -257,8 +266,10 @@ dup_tie (const WbDataset    *data,
   g_autofree char *who = NULL;
   g_autofree char *near_best = NULL;
   g_autofree char *basis = wb_craft_words_dup_basis (group);
-  g_autofree char *second = dup_recommended (data, group, tied);
-  gboolean alike = TRUE;
+  g_autofree char *recommended = dup_recommended (data, group, tied);
+  g_autofree char *poor = wb_craft_words_dup_poor (group);
+  g_autofree char *second = g_strconcat (recommended, poor, NULL);
+  gboolean alike = wb_craft_words_are_alike (tied);
 
   for (guint i = 0; i < tied->len; i++)
     {
@@ -266,7 +277,6 @@ dup_tie (const WbDataset    *data,
       g_autofree char *name = wb_craft_words_dup_name (data, group, ranked->cell);
       g_autofree char *chance = wb_craft_dup_chance (ranked->p_near);
 
-      alike = alike && ranked->p_near >= ALL_ALIKE;
       /* Translators: a wick; a chance. */
       g_ptr_array_add (chances, g_strdup_printf (_("%s %s"), name, chance));
       g_ptr_array_add (names, g_steal_pointer (&name));
@@ -319,8 +329,10 @@ dup_leader (const WbDataset    *data,
   g_autofree char *basis = wb_craft_words_dup_basis (group);
   g_autofree char *best = wb_craft_dup_chance (first->p_best);
   g_autofree char *near_best = wb_craft_dup_chance (first->p_near);
-  g_autofree char *second = first->verdict == WB_CRAFT_VERDICT_RECOMMENDED ? g_strdup_printf (_("%s is recommended."), name)
-                                                                           : g_strdup (_("It is not recommended yet."));
+  g_autofree char *recommended = first->verdict == WB_CRAFT_VERDICT_RECOMMENDED ? g_strdup_printf (_("%s is recommended."), name)
+                                                                                : g_strdup (_("It is not recommended yet."));
+  g_autofree char *poor = wb_craft_words_dup_poor (group);
+  g_autofree char *second = g_strconcat (recommended, poor, NULL);
 
   if (is_alone (group) && wb_craft_words_has_reason (first, "set_aside_crossed"))
     return dup_alone_set_aside (first, name, basis, second);
@@ -338,13 +350,10 @@ dup_leader (const WbDataset    *data,
 }
 
 char *
-wb_craft_group_dup_answer (const WbDataset    *data,
-                           const WbCraftGroup *group)
+wb_craft_words_dup_no_answer (const WbDataset    *data,
+                              const WbCraftGroup *group)
 {
-  g_autoptr (GPtrArray) tied = NULL;
   g_autofree char *none = NULL;
-
-  g_return_val_if_fail (data != NULL && group != NULL, NULL);
 
   if (group->n_cells == 0)
     return g_strdup (_("Nothing can be said yet: no burn counts."));
@@ -360,6 +369,21 @@ wb_craft_group_dup_answer (const WbDataset    *data,
       /* Translators: "1 sample and 1 burn"; a wick. */
       return g_strdup_printf (_("There is too little data to answer: on %s alone, %s comes first so far."), basis, name);
     }
+  return NULL;
+}
+
+char *
+wb_craft_group_dup_answer (const WbDataset    *data,
+                           const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) tied = NULL;
+  g_autofree char *none = NULL;
+
+  g_return_val_if_fail (data != NULL && group != NULL, NULL);
+
+  none = wb_craft_words_dup_no_answer (data, group);
+  if (none != NULL)
+    return g_steal_pointer (&none);
   tied = wb_craft_words_find_tie (group);
   return tied->len > 0 ? dup_tie (data, group, tied) : dup_leader (data, group);
 }

@@ -9,7 +9,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* The first page: the answer and how sure it is, the maker's decision, what was not tested, and the test in short. */
+/* The answers in full, the maker's decision in full, what was not tested, and the test in short. */
 
 #define ANSWER_MOST 1500 /* characters: more is names, not an answer */
 
@@ -18,9 +18,6 @@ wb_report_test_add_answers (const WbReportTest *test)
 {
   const WbCraftRanking *ranking = test->answer->ranking;
 
-  wb_report_document_add_heading (test->document, 1, _("The answer"));
-  if (ranking->n_groups == 0)
-    wb_report_document_add_answer (test->document, NULL, _("There is no answer yet: no combination was planned."), NULL);
   for (guint i = 0; i < ranking->n_groups; i++)
     {
       const WbCraftGroup *group = &ranking->groups[i];
@@ -95,13 +92,21 @@ add_changes (const WbReportTest *test,
     }
 }
 
-/* What changed behind a combination that is gone is asked by nobody: that it stands would be a claim. */
-static char *
-dup_standing (const WbReportTest *test,
-              const WbDecision   *decision,
-              guint               cell)
+char *
+wb_report_test_dup_chosen (const WbReportTest *test,
+                           const WbDecision   *decision)
 {
-  if (cell == G_MAXUINT)
+  guint cell = find_cell (test->data, decision->cell);
+
+  return cell != G_MAXUINT ? wb_report_test_dup_cell (test, NULL, cell) : g_strdup (_("a combination that is not in the experiment any more"));
+}
+
+/* What changed behind a combination that is gone is asked by nobody: that it stands would be a claim. */
+char *
+wb_report_test_dup_standing (const WbReportTest *test,
+                             const WbDecision   *decision)
+{
+  if (find_cell (test->data, decision->cell) == G_MAXUINT)
     return g_strdup (_("Not known: the combination that was chosen is not in the experiment any more."));
   return wb_craft_touched_dup_standing (test->options->touched, decision->record.id);
 }
@@ -122,7 +127,7 @@ wb_report_test_add_decisions (const WbReportTest *test)
       g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (test->data, decision);
       g_autofree char *lots = wb_craft_lot_parts_dup_text (parts);
       g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
-      g_autofree char *standing = dup_standing (test, decision, cell);
+      g_autofree char *standing = wb_report_test_dup_standing (test, decision);
       g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
 
       wb_report_test_facts_add (facts, _("Chosen"), name);
@@ -139,7 +144,9 @@ wb_report_test_add_decisions (const WbReportTest *test)
       wb_report_test_facts_add (facts, _("Note"), decision->note);
       wb_report_test_facts_add (facts, _("Lots"), lots);
       add_changes (test, facts, decision->record.id);
+      wb_report_document_begin_whole (test->document);
       wb_report_document_add_table (test->document, facts);
+      wb_report_document_end_whole (test->document);
     }
 }
 
@@ -216,14 +223,32 @@ add_unread_figures (const WbReportTest *test)
     wb_report_test_point (test, _("Never read, and so out of every score: %s."), names);
 }
 
+static void
+say_unfinished (const WbReportTest *test,
+                guint               unfinished,
+                guint               counting)
+{
+  if (unfinished > 0 && unfinished == counting)
+    wb_report_test_point (test, "%s", _("No sample was burnt to the end that the protocol states."));
+  else if (unfinished > 0)
+    wb_report_test_point (test, g_dngettext (GETTEXT_PACKAGE, "%u of %u samples was not burnt to the end that the protocol states.",
+                                             "%u of %u samples were not burnt to the end that the protocol states.", unfinished),
+                          unfinished, counting);
+}
+
 void
 wb_report_test_add_untested (const WbReportTest *test)
 {
   guint unfinished = 0, counting = 0;
 
   wb_report_document_add_heading (test->document, 1, _("What was not tested"));
-  add_untested_limits (test);
-  add_unread_figures (test);
+  if (wb_report_test_is_burnt (test))
+    {
+      add_untested_limits (test);
+      add_unread_figures (test);
+    }
+  else
+    wb_report_test_point (test, "%s", _("Anything: no candle was lit."));
   for (guint i = 0; i < test->answer->figures->n_samples; i++)
     {
       if (wb_report_test_is_aside (wb_dataset_get_sample (test->data, i)))
@@ -231,10 +256,8 @@ wb_report_test_add_untested (const WbReportTest *test)
       counting++;
       unfinished += !test->answer->figures->ended[i];
     }
-  if (unfinished > 0)
-    wb_report_test_point (test, g_dngettext (GETTEXT_PACKAGE, "%u of %u sample was not burnt to the end that the protocol states.",
-                                             "%u of %u samples were not burnt to the end that the protocol states.", counting),
-                          unfinished, counting);
+  if (wb_report_test_is_burnt (test))
+    say_unfinished (test, unfinished, counting);
   wb_report_test_point (test, "%s", _("Stability on a slope; the soot index, which needs a photometer; scent by a panel; storage, heat and transport."));
   wb_report_test_point (test, "%s", _("Any other vessel, wax, wick, fragrance, dye or lot than those named here. A change of any of them asks for a new test."));
 }
@@ -244,10 +267,14 @@ wb_report_test_add_untested (const WbReportTest *test)
 static char *
 dup_extent (const WbReportTest *test)
 {
-  const WbDataset *data = test->data;
-  /* Translators: numbers of combinations, samples, burns and readings. */
-  return g_strdup_printf (_("%u combinations, %u samples, %u burns, %u readings"), data->cells->len, data->samples->len,
-                          data->burns->len, wb_readings_get_length (data->readings));
+  guint cells = wb_report_test_count_cells (test), samples = test->data->samples->len;
+  guint burns = test->data->burns->len, readings = wb_readings_get_length (test->data->readings);
+  g_autofree char *of_cells = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u combination", "%u combinations", cells), cells);
+  g_autofree char *of_samples = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample", "%u samples", samples), samples);
+  g_autofree char *of_burns = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u burn", "%u burns", burns), burns);
+  g_autofree char *of_readings = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u reading", "%u readings", readings), readings);
+
+  return burns > 0 ? g_strdup_printf ("%s, %s, %s, %s", of_cells, of_samples, of_burns, of_readings) : g_strdup_printf ("%s, %s", of_cells, of_samples);
 }
 
 /* "2 Mar 2026 to 14 Apr 2026". */
@@ -313,8 +340,8 @@ wb_report_test_add_summary (const WbReportTest *test)
   g_autofree char *burnt = dup_burnt (test);
   g_autoptr (GPtrArray) departures = wb_report_test_departures (test);
 
-  wb_report_document_add_heading (test->document, 1, _("The test in short"));
-  wb_report_test_facts_add (facts, _("Tested"), extent);
+  wb_report_document_add_heading (test->document, 1, wb_report_test_is_burnt (test) ? _("The test in short") : _("The plan in short"));
+  wb_report_test_facts_add (facts, wb_report_test_is_burnt (test) ? _("Tested") : _("Planned"), extent);
   wb_report_test_facts_add (facts, _("Poured"), poured);
   wb_report_test_facts_add (facts, _("Burnt"), burnt);
   wb_report_test_facts_add (facts, _("Method"), departures->len == 0

@@ -132,7 +132,7 @@ add_grid (const WbReportTest *test)
   g_autofree char *additive = data->additive != NULL ? dup_with_share (data->additive->name, data->experiment->additive_pct) : NULL;
   g_autofree char *samples = data->cells->len == 0 ? NULL
                                : g_strdup_printf (_("%u combinations of vessel, wick and scent; %u samples in all, each a candle of its own"),
-                                                  data->cells->len, data->samples->len);
+                                                  wb_report_test_count_cells (test), data->samples->len);
 
   wb_report_test_facts_add (facts, _("Vessels"), vessels);
   wb_report_test_facts_add (facts, _("Wax"), wax);
@@ -241,8 +241,8 @@ wb_report_test_add_method (const WbReportTest *test)
   g_autoptr (GPtrArray) departures = wb_report_test_departures (test);
   g_autofree char *names = wb_report_list_join (departures, G_MAXUINT);
 
-  wb_report_document_add_heading (test->document, 1, _("How it was tested"));
-  wb_report_document_add_heading (test->document, 2, _("What was burnt"));
+  wb_report_document_add_heading (test->document, 1, wb_report_test_is_burnt (test) ? _("How it was tested") : _("How it is to be tested"));
+  wb_report_document_add_heading (test->document, 2, wb_report_test_is_burnt (test) ? _("What was burnt") : _("What is to be burnt"));
   add_grid (test);
   wb_report_document_add_heading (test->document, 2, _("By which protocol"));
   add_protocol (test);

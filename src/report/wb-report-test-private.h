@@ -49,11 +49,23 @@ void           wb_report_test_facts_add (WbReportTable *facts, const char *what,
 /* How the protocol departs from the timing that it names, one translated clause each; empty: it follows it. Caller frees. */
 GPtrArray     *wb_report_test_departures (const WbReportTest *test);
 
+/* Was any candle lit? Else there is a plan, and no result to tell. */
+gboolean wb_report_test_is_burnt    (const WbReportTest *test);
+/* Combinations that have samples: those that are ranked. */
+guint    wb_report_test_count_cells (const WbReportTest *test);
+/* What was chosen; of a combination that is gone, that it is. Caller frees. */
+char    *wb_report_test_dup_chosen   (const WbReportTest *test, const WbDecision *decision);
+/* Sentences on how a decision stands. Caller frees. */
+char    *wb_report_test_dup_standing (const WbReportTest *test, const WbDecision *decision);
+
 /* The sections, in the order in which they stand. */
-void  wb_report_test_add_answers    (const WbReportTest *test);
-void  wb_report_test_add_decisions  (const WbReportTest *test);
+void  wb_report_test_add_front      (const WbReportTest *test);
 void  wb_report_test_add_untested   (const WbReportTest *test);
 void  wb_report_test_add_summary    (const WbReportTest *test);
+/* Nothing where the front has it all. */
+void  wb_report_test_add_full       (const WbReportTest *test);
+void  wb_report_test_add_answers    (const WbReportTest *test);
+void  wb_report_test_add_decisions  (const WbReportTest *test);
 void  wb_report_test_add_method     (const WbReportTest *test);
 void  wb_report_test_add_ranking    (const WbReportTest *test);
 void  wb_report_test_add_charts     (const WbReportTest *test);

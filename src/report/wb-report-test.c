@@ -150,11 +150,35 @@ add_head (const WbReportTest *test)
     wb_report_test_say (test, _("Note: %s"), experiment->note);
 }
 
+/* What tells of burns has nothing to say before the first; of the pour, and of looks at what was poured, there may be much. */
+static gboolean
+has_matter (const WbReportTest *test,
+            int                 section)
+{
+  const WbDataset *data = test->data;
+
+  switch (section)
+    {
+    case WB_REPORT_SECTION_METHOD:
+    case WB_REPORT_SECTION_LIMITS:
+    case WB_REPORT_SECTION_PHOTOS:
+    case WB_REPORT_SECTION_CHECKS:
+      return TRUE;
+    case WB_REPORT_SECTION_DEVIATIONS:
+    case WB_REPORT_SECTION_CONDITIONS:
+      return wb_report_test_is_burnt (test) || data->batches->len > 0 || data->inspections->len > 0;
+    default:
+      return wb_report_test_is_burnt (test);
+    }
+}
+
 /* Whether a section would have anything to say. */
 static gboolean
 is_there (const WbReportTest *test,
           WbReportSection     section)
 {
+  if (!has_matter (test, section))
+    return FALSE;
   if (section == WB_REPORT_SECTION_PHOTOS)
     return test->options->photos_kept > 0;
   if (section == WB_REPORT_SECTION_CHECKS)
@@ -180,6 +204,19 @@ add_left_out (const WbReportTest *test)
     wb_report_test_say (test, "%s", _("Materials, samples, melts and lots have other names here; the maker keeps the key to them. Sizes, loads and readings are as they were."));
 }
 
+enum { ALWAYS = -1, CHARTS = -2 }; /* beside the sections that can be left out; each chart looks for itself */
+
+static gboolean
+has_section (const WbReportTest *test,
+             int                 section)
+{
+  if (section == ALWAYS)
+    return TRUE;
+  if (!has_matter (test, section))
+    return FALSE;
+  return section == CHARTS || wb_report_test_wants (test, (WbReportSection) section);
+}
+
 /* What follows the first page, in this order. */
 static void
 add_sections (const WbReportTest *test)
@@ -187,19 +224,19 @@ add_sections (const WbReportTest *test)
   static const struct { int section; void (*add) (const WbReportTest *test); } all[] = {
     { WB_REPORT_SECTION_METHOD, wb_report_test_add_method },
     { WB_REPORT_SECTION_RANKING, wb_report_test_add_ranking },
-    { -1, wb_report_test_add_charts },
+    { CHARTS, wb_report_test_add_charts },
     { WB_REPORT_SECTION_PHOTOS, wb_report_test_add_photos },
     { WB_REPORT_SECTION_LIMITS, wb_report_test_add_limits },
     { WB_REPORT_SECTION_CHECKS, wb_report_test_add_check_burns },
     { WB_REPORT_SECTION_DEVIATIONS, wb_report_test_add_deviations },
     { WB_REPORT_SECTION_CONDITIONS, wb_report_test_add_conditions },
     { WB_REPORT_SECTION_CONDITIONS, wb_report_test_add_looks },
-    { -1, wb_report_test_add_cautions },
+    { ALWAYS, wb_report_test_add_cautions },
     { WB_REPORT_SECTION_APPENDIX, wb_report_test_add_figures },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (all); i++)
-    if (all[i].section < 0 || wb_report_test_wants (test, (WbReportSection) all[i].section))
+    if (has_section (test, all[i].section))
       all[i].add (test);
 }
 
@@ -224,13 +261,14 @@ wb_report_test_new (const WbCraftAnswer   *answer,
   title = g_strdup_printf (_("Burn test %s: %s"), code, name);
   test.document = wb_report_options_begin (options, title, experiment->question, _("A maker's own test, not a certification."));
   add_head (&test);
-  wb_report_test_add_answers (&test);
+  wb_report_test_add_front (&test);
   wb_report_test_add_untested (&test);
-  wb_report_test_add_decisions (&test);
   wb_report_test_add_summary (&test);
   add_left_out (&test);
   wb_report_document_add_heading (test.document, 2, _("Contents"));
   wb_report_document_add_contents (test.document);
+  wb_report_test_add_decisions (&test);
+  wb_report_test_add_full (&test);
   add_sections (&test);
   return test.document;
 }

@@ -88,6 +88,48 @@ test_obvious_best (void)
   g_assert_cmpstr (g_ptr_array_index (weights, 0), ==, "No single weight, halved or doubled, changes the winner.");
 }
 
+/* How good the best is stands beside who it is: the best of a poor field is not called good by its rank. */
+static void
+test_poor_field (void)
+{
+  static const struct { double score; const char *level; gboolean poor; } cases[] = {
+    { 0.26, "the best of a poor field, none does well: 0.26 of 1", TRUE },
+    { WB_CRAFT_SCORE_POOR, "does fairly well: 0.50 of 1", FALSE },
+    { WB_CRAFT_SCORE_WELL, "does well: 0.75 of 1", FALSE },
+  };
+  const double strength[] = { 3.4, 4.4 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  WbCraftGroup *group;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 0.6);
+  answer = ask (data);
+  group = &answer->ranking->groups[0];
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *level = NULL, *brief = NULL, *sure = NULL;
+
+      group->cells[0].score.value = cases[i].score;
+      level = wb_craft_group_dup_level (group);
+      brief = wb_craft_group_dup_brief (data, group);
+      sure = wb_craft_group_dup_brief_sureness (group);
+      g_assert_cmpstr (level, ==, cases[i].level);
+      g_assert_cmpstr (brief, ==, "S-2");
+      g_assert_true (g_str_has_prefix (sure, "the best of those burnt: more than 99 in 100; on 3 samples and "));
+      g_assert_cmpint (says (answer, "The field is poor: none of those burnt does well, and the best scores 0.26 of 1."), ==, cases[i].poor);
+      g_assert_cmpint (says (answer, "A wick that was not tried may do better."), ==, cases[i].poor);
+    }
+  group->cells[0].score.value = 0.01;
+  {
+    g_autofree char *level = wb_craft_group_dup_level (group);
+    g_autofree char *brief = wb_craft_group_dup_brief (data, group);
+    g_autofree char *whole = wb_craft_group_dup_answer (data, group);
+
+    g_assert_cmpstr (level, ==, "");
+    g_assert_cmpstr (brief, ==, whole);
+  }
+}
+
 /* Fine for two thirds, too hot in the last: the one that stays cool there, however it scores besides. */
 static void
 test_danger_near_the_end (void)
@@ -301,6 +343,7 @@ main (int   argc,
   g_test_add_func ("/craft/answers/the-only-one-left-was-set-aside", test_the_only_one_left_was_set_aside);
   g_test_add_func ("/craft/answers/what-was-crossed", test_what_was_crossed);
   g_test_add_func ("/craft/answers/an-obvious-best", test_obvious_best);
+  g_test_add_func ("/craft/answers/the-best-of-a-poor-field-is-called-so", test_poor_field);
   g_test_add_func ("/craft/answers/danger-near-the-end", test_danger_near_the_end);
   g_test_add_func ("/craft/answers/hopeless-data", test_hopeless);
   g_test_add_func ("/craft/answers/a-dead-heat", test_dead_heat);

@@ -34,6 +34,19 @@ read_report (const WbCraftAnswer *answer,
   return test_report_read (pdf);
 }
 
+/* Whether a cell of the first page says so, whatever lines it breaks into. */
+static gboolean
+says_at_a_glance (WbCraftAnswer *answer,
+                  const char    *what)
+{
+  g_autoptr (WbReportDocument) document = report_of (answer, FALSE);
+  g_autofree char *lines = wb_report_document_dup_page_text (document, 0);
+  g_autofree char *text = test_report_squeeze (lines);
+  g_autofree char *squeezed = test_report_squeeze (what);
+
+  return strstr (text, squeezed) != NULL;
+}
+
 /* Someone who reads one page knows what was asked, what the answer is, how sure, and what was not tested. */
 static void
 test_first_page_answers (void)
@@ -45,12 +58,19 @@ test_first_page_answers (void)
   g_assert_true (test_report_says (pages, 0, answer->data->experiment->note));
   for (guint i = 0; i < answer->ranking->n_groups; i++)
     {
-      g_autofree char *said = wb_craft_group_dup_answer (answer->data, &answer->ranking->groups[i]);
-      g_autofree char *sure = wb_craft_group_dup_sureness (answer->data, &answer->ranking->groups[i]);
+      const WbCraftGroup *group = &answer->ranking->groups[i];
+      g_autofree char *said = wb_craft_group_dup_answer (answer->data, group);
+      g_autofree char *sure = wb_craft_group_dup_sureness (answer->data, group);
+      g_autofree char *brief = wb_craft_group_dup_brief (answer->data, group);
+      g_autofree char *glance = wb_craft_group_dup_brief_sureness (group);
 
-      g_assert_true (test_report_says (pages, 0, said));
-      g_assert_true (test_report_says (pages, 0, sure));
+      g_assert_true (says_at_a_glance (answer, glance));
+      g_assert_true (says_at_a_glance (answer, brief));
+      g_assert_true (test_report_says (pages, -1, said));
+      g_assert_true (test_report_says (pages, -1, sure));
     }
+  g_assert_true (says_at_a_glance (answer, "not signed"));
+  g_assert_true (test_report_says (pages, 0, "Nothing is signed: these are findings"));
   g_assert_true (test_report_says (pages, 0, "What was not tested"));
   g_assert_true (test_report_says (pages, 0, "Gull Lane candles (invented)"));
 }
@@ -328,10 +348,17 @@ test_empty_is_told (void)
   g_auto (GStrv) of_planned = read_report (planned, FALSE);
   g_auto (GStrv) of_empty = read_report (empty, FALSE);
 
-  g_assert_true (test_report_says (of_planned, 0, "Nothing can be said yet: no burn counts."));
-  g_assert_true (test_report_says (of_planned, -1, "There is nothing to draw: no reading was taken."));
+  g_assert_true (test_report_says (of_planned, 0, "A plan, not a test report"));
+  g_assert_true (test_report_says (of_planned, 0, "Nothing has been burnt yet."));
+  g_assert_true (test_report_says (of_planned, 0, "Anything: no candle was lit."));
+  g_assert_true (test_report_says (of_planned, -1, "How it is to be tested"));
+  /* no section of results that there are none of */
+  g_assert_false (test_report_says (of_planned, -1, "Ranking and reasons"));
+  g_assert_false (test_report_says (of_planned, -1, "The burns in pictures"));
+  g_assert_false (test_report_says (of_planned, -1, "Missing values"));
+  g_assert_false (test_report_says (of_planned, -1, "Appendix"));
+  g_assert_false (test_report_says (of_planned, -1, "was not burnt to the end"));
   g_assert_true (test_report_says (of_empty, 0, "There is no answer yet: no combination was planned."));
-  g_assert_true (test_report_says (of_empty, -1, "There are no figures: no combination was planned."));
 }
 
 /* A notebook whose protocol is another one does not claim the published timing. */
@@ -569,6 +596,41 @@ test_combination_gone (void)
   g_assert_null (strstr (text, "It stands as it was signed"));
 }
 
+/* What was decided, who signed, when, and how it stands: on the first page. */
+static void
+test_front_tells_decision (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_autoptr (WbReportDocument) document = NULL;
+  g_autoptr (GPtrArray) touched = g_ptr_array_new ();
+  g_autofree char *lines = NULL, *text = NULL, *chosen = NULL, *said = NULL, *squeezed = NULL;
+  WbDecision *decision = wb_record_new (&wb_decision_type);
+  WbCraftTouched change = { .decision = 701, .kind = WB_CRAFT_TOUCHED_LOT, .state = WB_CRAFT_TOUCHED_OPEN, .what = (char *) "Wax lot W-9 is new" };
+  WbReportOptions options;
+
+  decision->record.id = 701;
+  decision->cell = wb_dataset_get_cell (answer->data, 0)->record.id;
+  decision->signed_by = g_strdup ("Ada Wren");
+  decision->signed_at = (WbInstant) { 1772438820000000, 0, TRUE };
+  g_ptr_array_add (answer->data->decisions, decision);
+  g_ptr_array_add (touched, &change);
+  report_bench_options (&options);
+  options.touched = touched;
+  document = wb_report_test_new (answer, &options);
+  lines = wb_report_document_dup_page_text (document, 0);
+  text = test_report_squeeze (lines);
+  chosen = wb_dataset_dup_cell_name (answer->data, 0);
+  said = g_strdup_printf ("Decided: %s. Signed by Ada Wren, 2 Mar 2026. Reopened: it does not stand until it is tested and signed anew. Wax lot W-9 is new.",
+                          chosen);
+  squeezed = test_report_squeeze (said);
+  g_test_message ("%s", text);
+  g_ptr_array_remove (answer->data->decisions, decision);
+  g_assert_nonnull (strstr (text, squeezed));
+  g_assert_nonnull (strstr (text, ": reopened: does not stand"));
+  g_assert_nonnull (strstr (text, "not signed"));
+  g_assert_null (strstr (text, "Nothing is signed"));
+}
+
 void
 test_customer_add (void)
 {
@@ -581,6 +643,7 @@ test_customer_add (void)
   g_test_add_func ("/report/customer/lacks-are-listed-by-what-and-where", test_lacks_are_listed);
   g_test_add_func ("/report/customer/what-all-lack-is-told-once", test_lacks_are_told_once);
   g_test_add_func ("/report/customer/the-first-page-answers-the-question", test_first_page_answers);
+  g_test_add_func ("/report/customer/the-first-page-tells-what-is-signed-and-how-it-stands", test_front_tells_decision);
   g_test_add_func ("/report/customer/sections-come-in-order", test_sections_come_in_order);
   g_test_add_func ("/report/customer/it-claims-no-more-than-it-is", test_it_claims_no_more_than_it_is);
   g_test_add_func ("/report/customer/every-page-is-marked-and-numbered", test_every_page_is_marked);

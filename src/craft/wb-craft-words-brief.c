@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-words-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-craft-verdict-private.h"
+
+/* The answer of a group for a glance: who, how good, how sure. */
+
+static guint
+count_burnt (const WbCraftGroup *group)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    n += group->cells[i].burns > 0;
+  return n;
+}
+
+/* Does anything lead that may be told as the answer? */
+static gboolean
+has_leader (const WbCraftGroup *group)
+{
+  return group->n_cells > 0 && wb_craft_words_may_lead (&group->cells[0]) && !wb_craft_words_are_hopeless (group)
+         && group->cells[0].verdict != WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
+}
+
+char *
+wb_craft_words_dup_poor (const WbCraftGroup *group)
+{
+  g_autofree char *score = NULL;
+
+  if (!has_leader (group) || group->cells[0].score.value >= WB_CRAFT_SCORE_POOR)
+    return g_strdup ("");
+  score = wb_number_format (group->cells[0].score.value, 2, NULL);
+  if (count_burnt (group) < 2)
+    /* Translators: a score. */
+    return g_strdup_printf (_(" It does poorly: %s of 1."), score);
+  /* Translators: the best score. */
+  return g_strdup_printf (_(" The field is poor: none of those burnt does well, and the best scores %s of 1."), score);
+}
+
+char *
+wb_craft_group_dup_level (const WbCraftGroup *group)
+{
+  g_autofree char *score = NULL;
+
+  g_return_val_if_fail (group != NULL, NULL);
+
+  if (!has_leader (group))
+    return g_strdup ("");
+  score = wb_number_format (group->cells[0].score.value, 2, NULL);
+  if (group->cells[0].score.value >= WB_CRAFT_SCORE_WELL)
+    /* Translators: of a wick: a score. */
+    return g_strdup_printf (_("does well: %s of 1"), score);
+  if (group->cells[0].score.value >= WB_CRAFT_SCORE_POOR)
+    return g_strdup_printf (_("does fairly well: %s of 1"), score);
+  return count_burnt (group) < 2 ? g_strdup_printf (_("does poorly: %s of 1"), score)
+                                 : g_strdup_printf (_("the best of a poor field, none does well: %s of 1"), score);
+}
+
+/* "B4 and B5, as good as each other". */
+static char *
+dup_brief_tie (const WbDataset    *data,
+               const WbCraftGroup *group,
+               const GPtrArray    *tied)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *joined = NULL;
+
+  for (guint i = 0; i < tied->len; i++)
+    g_ptr_array_add (names, wb_craft_words_dup_name (data, group, ((const WbCraftRanked *) g_ptr_array_index (tied, i))->cell));
+  joined = wb_craft_words_join (names);
+  /* Translators: two or more wicks. */
+  return g_strdup_printf (wb_craft_words_are_alike (tied) ? _("%s, as good as each other") : _("%s, not told apart"), joined);
+}
+
+char *
+wb_craft_group_dup_brief (const WbDataset    *data,
+                          const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) tied = NULL;
+  g_autofree char *none = NULL;
+
+  g_return_val_if_fail (data != NULL && group != NULL, NULL);
+
+  none = wb_craft_words_dup_no_answer (data, group);
+  if (none != NULL)
+    return g_steal_pointer (&none);
+  tied = wb_craft_words_find_tie (group);
+  return tied->len > 0 ? dup_brief_tie (data, group, tied) : wb_craft_words_dup_name (data, group, group->cells[0].cell);
+}
+
+char *
+wb_craft_group_dup_brief_sureness (const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) tied = NULL;
+  g_autofree char *basis = NULL;
+  g_autofree char *best = NULL;
+
+  g_return_val_if_fail (group != NULL, NULL);
+
+  if (count_burnt (group) == 0)
+    return g_strdup (_("nothing was burnt"));
+  basis = wb_craft_words_dup_basis (group);
+  tied = wb_craft_words_find_tie (group);
+  if (!has_leader (group) || tied->len > 0 || count_burnt (group) < 2)
+    /* Translators: "3 samples and 9 burns". */
+    return g_strdup_printf (_("on %s"), basis);
+  best = wb_craft_dup_chance (group->cells[0].p_best);
+  /* Translators: a chance, "94 in 100"; "3 samples and 9 burns". */
+  return g_strdup_printf (_("the best of those burnt: %s; on %s"), best, basis);
+}
