@@ -16,7 +16,7 @@
 /* CSS node: besidephotos. */
 
 #define DECODED_PX 260
-#define SHOWN_PX 120
+#define SHOWN_PX 150
 /* A photo belongs to the hour that it is nearest to. */
 #define NEAR_MIN 30.0
 #define HOURS_MAX 8
@@ -367,15 +367,35 @@ clear_grid (WbBesidePhotos *self)
     gtk_grid_remove (self->grid, child);
 }
 
+/* Hours without a photo of any pick would take the room of those with one. */
+static gboolean
+has_any (WbBesidePhotos *self,
+         const Choice   *choice,
+         guint           hour)
+{
+  Source *source = NULL;
+
+  for (gsize i = 0; i < self->n_picks; i++)
+    if (find_photo (self, i, choice, hour, &source) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 add_heads (WbBesidePhotos *self,
+           const Choice   *choice,
            guint           hours)
 {
   for (guint hour = 0; hour <= hours; hour++)
     {
       g_autofree char *text = hour == 0 ? g_strdup (_("just lit")) : g_strdup_printf (_("%u h"), hour);
+      GtkWidget *head;
 
-      gtk_grid_attach (self->grid, text_new (text, "heading"), (int) hour + 1, 0, 1, 1);
+      if (!has_any (self, choice, hour))
+        continue;
+      head = text_new (text, "heading");
+      gtk_widget_set_size_request (head, SHOWN_PX, -1);
+      gtk_grid_attach (self->grid, head, (int) hour + 1, 0, 1, 1);
     }
 }
 
@@ -399,7 +419,11 @@ add_line (WbBesidePhotos *self,
     {
       Source *source = NULL;
       WbAppAttachmentsItem *photo = find_photo (self, pick, choice, hour, &source);
-      GtkWidget *cell = photo != NULL ? photo_new (self, photo, source) : text_new (_("no photo"), "dim-label");
+      GtkWidget *cell;
+
+      if (!has_any (self, choice, hour))
+        continue;
+      cell = photo != NULL ? photo_new (self, photo, source) : text_new (_("no photo"), "dim-label");
 
       any = any || photo != NULL;
       gtk_grid_attach (self->grid, cell, (int) hour + 1, (int) pick + 1, 1, 1);
@@ -416,7 +440,7 @@ fill (WbBesidePhotos *self)
 
   clear_grid (self);
   if (self->n_picks > 0)
-    add_heads (self, hours);
+    add_heads (self, &choice, hours);
   for (gsize i = 0; i < self->n_picks; i++)
     any = add_line (self, i, &choice, hours) || any;
   gtk_widget_set_visible (GTK_WIDGET (self->none), !any);

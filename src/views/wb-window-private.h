@@ -35,6 +35,7 @@ struct _WbWindow
   GtkPaned             *paned;
   WbSidebar            *sidebar;
   WbExperimentBar      *experiment_bar;
+  GtkScrolledWindow    *across;
   GtkStack             *stack;
   WbStatusLine         *status_line;
 

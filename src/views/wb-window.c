@@ -15,6 +15,8 @@
 
 #include <glib/gi18n.h>
 
+#define LARGE_DPI (96 * 1024 * 14 / 10)
+
 #define CLOCK_INTERVAL_S 10
 #define FILE_ENDING ".wickbench"
 
@@ -452,6 +454,7 @@ wb_window_class_init (WbWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbWindow, paned);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, sidebar);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, experiment_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, across);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, stack);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, status_line);
   gtk_widget_class_bind_template_callback (widget_class, on_sidebar_chosen_cb);
@@ -476,12 +479,26 @@ on_clock_cb (gpointer user)
   return G_SOURCE_CONTINUE;
 }
 
+/* Of letters so large a page that is larger than the window is scrolled, instead of pushing the window off the screen. */
+static void
+on_dpi_cb (WbWindow *self)
+{
+  GtkPolicyType policy;
+  int dpi = 0;
+
+  g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-xft-dpi", &dpi, NULL);
+  policy = dpi >= LARGE_DPI ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER;
+  gtk_scrolled_window_set_policy (self->across, policy, policy);
+}
+
 static void
 wb_window_init (WbWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   self->close_wait = wb_close_wait_new (GTK_WINDOW (self), self->job_bar);
   wb_stack_pages_hide_others (self->stack);
+  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi", G_CALLBACK (on_dpi_cb), self, G_CONNECT_SWAPPED);
+  on_dpi_cb (self);
   wb_status_line_set_notice (self->status_line, self->notice);
   wb_window_add_verbs (self);
   wb_window_follow_scanner (self);

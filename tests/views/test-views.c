@@ -408,6 +408,7 @@ main (int    argc,
   test_scanner_add ();
   test_sidebar_add ();
   test_shelf_dialog_add ();
+  test_large_letters_add ();
   test_sizes_add ();
   test_window_add ();
   test_bad_input_add ();

@@ -102,6 +102,7 @@ void           test_restore_add        (void);
 void           test_scanner_add        (void);
 void           test_sidebar_add        (void);
 void           test_shelf_dialog_add   (void);
+void           test_large_letters_add  (void);
 void           test_sizes_add          (void);
 void           test_templates_add      (void);
 void           test_today_add          (void);
