@@ -6,6 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "wb-craft-letters-private.h"
+
 #define WORD_LEAST 3 /* letters of a word of a name that gives the name away */
 #define SEPARATORS " ,·-/()" /* between the words of a name */
 
@@ -70,87 +72,6 @@ wb_craft_alias_free (WbCraftAlias *self)
   g_free (self);
 }
 
-/* ---- Letters ---- */
-
-/* One form of each letter, however it was typed; what is no text at all becomes one. */
-static char *
-dup_composed (const char *text)
-{
-  g_autofree char *valid = g_utf8_make_valid (text, -1);
-
-  return g_utf8_normalize (valid, -1, G_NORMALIZE_DEFAULT_COMPOSE);
-}
-
-/*
- * The text letter by letter without its capitals, so that "Ébène" is "ébène". starts (may be NULL): for each byte of it, and its end, where in the text the
- * letter begins of which it is the first; G_MAXUINT within one.
- */
-static char *
-dup_folded (const char *text,
-            GArray     *starts)
-{
-  GString *folded = g_string_sized_new (strlen (text));
-
-  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
-    {
-      g_autofree char *letter = g_utf8_casefold (at, g_utf8_next_char (at) - at);
-
-      for (guint i = 0; starts != NULL && letter[i] != '\0'; i++)
-        {
-          guint start = i == 0 ? (guint) (at - text) : G_MAXUINT;
-
-          g_array_append_val (starts, start);
-        }
-      g_string_append (folded, letter);
-    }
-  if (starts != NULL)
-    {
-      guint end = (guint) strlen (text);
-
-      g_array_append_val (starts, end);
-    }
-  return g_string_free (folded, FALSE);
-}
-
-static gboolean
-is_of_word (gunichar letter)
-{
-  return g_unichar_isalnum (letter) || g_unichar_ismark (letter);
-}
-
-/* Scripts that put no space between words: there a name may begin and end anywhere. */
-static gboolean
-runs_on (gunichar letter)
-{
-  switch (g_unichar_get_script (letter))
-    {
-    case G_UNICODE_SCRIPT_HAN:
-    case G_UNICODE_SCRIPT_HIRAGANA:
-    case G_UNICODE_SCRIPT_KATAKANA:
-    case G_UNICODE_SCRIPT_THAI:
-    case G_UNICODE_SCRIPT_LAO:
-    case G_UNICODE_SCRIPT_KHMER:
-    case G_UNICODE_SCRIPT_MYANMAR:
-      return TRUE;
-    default:
-      return FALSE;
-    }
-}
-
-/* Whether a word may end before `at` and another begin there. */
-static gboolean
-is_between (const char *text,
-            const char *at)
-{
-  gunichar before, after;
-
-  if (at == text || *at == '\0')
-    return TRUE;
-  before = g_utf8_get_char (g_utf8_prev_char (at));
-  after = g_utf8_get_char (at);
-  return !is_of_word (before) || !is_of_word (after) || runs_on (before) || runs_on (after);
-}
-
 /* ---- What stands for what ---- */
 
 static void
@@ -164,13 +85,13 @@ add_pair (WbCraftAlias *self,
 
   if (real == NULL || *real == '\0')
     return;
-  composed = dup_composed (real);
+  composed = wb_craft_letters_dup_composed (real);
   if (!g_hash_table_add (self->paired, g_strconcat (exact ? "=" : "~", composed, NULL)))
     return;
   pair = g_new0 (Pair, 1);
   pair->real = g_steal_pointer (&composed);
   pair->shown = g_strdup (shown);
-  pair->folded = dup_folded (pair->real, NULL);
+  pair->folded = wb_craft_letters_dup_folded (pair->real, NULL);
   pair->length = strlen (pair->real);
   pair->exact = exact;
   g_ptr_array_add (self->pairs, pair);
@@ -195,7 +116,7 @@ add_words (WbCraftAlias *self,
            const char   *name,
            const char   *shown)
 {
-  g_autofree char *composed = name != NULL ? dup_composed (name) : g_strdup ("");
+  g_autofree char *composed = name != NULL ? wb_craft_letters_dup_composed (name) : g_strdup ("");
   const char *word = composed;
 
   for (const char *at = composed; *at != '\0'; at = g_utf8_next_char (at))
@@ -402,8 +323,8 @@ rename_lot (WbCraftAlias *self,
 
   if (shown != NULL)
     return shown;
-  /* Translators: a lot whose code is not told; a number. */
-  shown = add_item (self, _("Lot"), g_strdup_printf (_("Lot %u"), g_hash_table_size (lots) + 1), real);
+  /* a code as those of melts and samples, not words: sentences say "lot" before it */
+  shown = add_item (self, _("Lot"), g_strdup_printf ("L-%u", g_hash_table_size (lots) + 1), real);
   g_hash_table_insert (lots, g_strdup (real), (gpointer) shown);
   add_pair (self, real, shown, FALSE);
   return shown;
@@ -463,7 +384,7 @@ typedef struct
 {
   char   *text;   /* NFC */
   char   *folded;
-  GArray *starts; /* guint, see dup_folded() */
+  GArray *starts; /* guint, see wb_craft_letters_dup_folded() */
 } Prose;
 
 /* Where in the text the letter is of which that byte of the folded text is the first; NULL: of none. */
@@ -485,7 +406,7 @@ find_pair (const WbCraftAlias *self,
 {
   const char *at = get_letter (prose, folded);
 
-  if (!is_between (prose->text, at))
+  if (!wb_craft_letters_is_between (prose->text, at))
     return NULL;
   for (guint i = 0; i < self->pairs->len; i++)
     {
@@ -495,7 +416,7 @@ find_pair (const WbCraftAlias *self,
       if (!g_str_has_prefix (prose->folded + folded, pair->folded) || (pair->exact && strncmp (at, pair->real, pair->length) != 0))
         continue;
       end = get_letter (prose, folded + strlen (pair->folded));
-      if (end == NULL || !is_between (prose->text, end))
+      if (end == NULL || !wb_craft_letters_is_between (prose->text, end))
         continue;
       *folded_end = folded + strlen (pair->folded);
       return pair;
@@ -518,7 +439,10 @@ dup_replaced (const WbCraftAlias *self,
       while (get_letter (prose, end) == NULL)
         end++;
       if (pair != NULL)
-        g_string_append (renamed, pair->shown);
+        {
+          wb_craft_letters_drop_article (renamed);
+          g_string_append (renamed, pair->shown);
+        }
       else
         g_string_append_len (renamed, get_letter (prose, at), get_letter (prose, end) - get_letter (prose, at));
       at = end;
@@ -535,9 +459,9 @@ wb_craft_alias_dup_text (const WbCraftAlias *self,
 
   if (text == NULL)
     return NULL;
-  prose.text = dup_composed (text);
+  prose.text = wb_craft_letters_dup_composed (text);
   prose.starts = g_array_new (FALSE, FALSE, sizeof (guint));
-  prose.folded = dup_folded (prose.text, prose.starts);
+  prose.folded = wb_craft_letters_dup_folded (prose.text, prose.starts);
   renamed = dup_replaced (self, &prose);
   g_free (prose.text);
   g_free (prose.folded);
@@ -562,6 +486,30 @@ rename_texts (const WbCraftAlias *self,
       renamed = wb_craft_alias_dup_text (self, wb_record_get_text (record, field));
       if (g_strcmp0 (renamed, wb_record_get_text (record, field)) != 0)
         wb_record_set_text (record, field, renamed);
+    }
+}
+
+/* Who read and rated: numbers. No text is searched for them, for who signs a decision stays, and may be one of them. */
+static void
+rename_raters (WbCraftAlias *self,
+               WbReadings   *readings)
+{
+  g_autoptr (GHashTable) raters = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint row = 0; row < wb_readings_get_length (readings); row++)
+    {
+      const char *rater = wb_readings_get_text (readings, row, WB_READING_TEXT_RATER);
+      const char *shown = rater != NULL && *rater != '\0' ? g_hash_table_lookup (raters, rater) : NULL;
+
+      if (rater == NULL || *rater == '\0')
+        continue;
+      if (shown == NULL)
+        {
+          /* Translators: who rated a candle, and whose name is not told; a number. */
+          shown = add_item (self, _("Rater"), g_strdup_printf (_("Rater %u"), g_hash_table_size (raters) + 1), rater);
+          g_hash_table_insert (raters, g_strdup (rater), (gpointer) shown);
+        }
+      wb_readings_set_text (readings, row, WB_READING_TEXT_RATER, shown);
     }
 }
 
@@ -660,7 +608,18 @@ name_another (WbCraftAlias *self,
     add_pair (self, wb_record_get_text (material, supplier), _("the supplier"), FALSE);
 }
 
-/* A lot that was poured under one of its codes is that lot under all of them. */
+/* Is it of a material of the experiment? What came of it since is told by its lots. */
+static gboolean
+is_of_experiment (const WbCraftAlias *self,
+                  const WbLot        *lot)
+{
+  for (guint i = 0; i < self->called->len; i++)
+    if (lot->material != 0 && g_array_index (self->called, Called, i).id == lot->material)
+      return TRUE;
+  return FALSE;
+}
+
+/* A lot that was poured under one of its codes is that lot under all of them; one that was not poured gets a number too. */
 static void
 call_lots (WbCraftAlias    *self,
            GHashTable      *lots,
@@ -674,6 +633,14 @@ call_lots (WbCraftAlias    *self,
 
       if (shown != NULL && find_called (self, record) == NULL)
         keep_called (self, record, shown);
+    }
+  for (guint i = 0; i < others->len; i++)
+    {
+      const WbRecord *record = g_ptr_array_index (others, i);
+      const WbLot *lot = record->type == &wb_lot_type ? (gconstpointer) record : NULL;
+
+      if (lot != NULL && lot->code != NULL && *lot->code != '\0' && find_called (self, record) == NULL && is_of_experiment (self, lot))
+        keep_called (self, record, rename_lot (self, lots, lot->code));
     }
 }
 
@@ -736,6 +703,7 @@ wb_craft_alias_new (WbDataset       *data,
     name_others (self, lots, others);
   g_ptr_array_sort (self->pairs, compare_pairs);
   rename_all_texts (self, data);
+  rename_raters (self, data->readings);
   return self;
 }
 

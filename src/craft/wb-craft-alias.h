@@ -7,7 +7,7 @@ G_BEGIN_DECLS
 
 /*
  * Other names for what a maker does not want to tell a customer: vessels, wax, wicks and their series, scents, dye and additive
- * as A, B, C in the order of the grid (wicks by series and step), samples, melts and lots as numbers. Sizes, loads, dates
+ * as A, B, C in the order of the grid (wicks by series and step), samples, melts, lots and raters as numbers. Sizes, loads, dates
  * and readings stay as they are. The same data get the same names.
  */
 typedef struct _WbCraftAlias WbCraftAlias;
@@ -23,9 +23,10 @@ typedef struct
  * Renames all of the data in place, before anything is worked out of them. In what people wrote (title, question, notes,
  * deviations, decisions) a name gives way to its other name wherever it stands as a word of its own, and so does a word of it with a capital;
  * what they call something by yet another name cannot be known. Suppliers and the materials' own notes go.
+ * An article before such a name goes with it. Who signed a decision stays, and so do instruments.
  * Capitals and the form of a letter do not matter for a whole name. Where a script puts no space between words, a name may stand anywhere.
  * others (may be NULL): every version, deleted ones too, of the materials and lots of the notebook, of which a text may speak:
- * "another wax", or what the experiment's own is called now, by its id.
+ * "another wax"; a lot of a material of the experiment that was not poured has a number too; or what the experiment's own is called now, by its id.
  */
 WbCraftAlias           *wb_craft_alias_new       (WbDataset *data, const GPtrArray *others);
 void                    wb_craft_alias_free      (WbCraftAlias *self);

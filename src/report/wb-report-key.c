@@ -55,6 +55,12 @@ wb_report_key_new (const WbCraftAlias    *alias,
   wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
                                     _("The report tells these by other names. Read its free texts before it goes out: what they call a material by "
                                       "yet another name, the program cannot know."));
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
+                                    _("Replaced are the names of vessels, wax, wicks, scents, dye and additive, the codes of samples, melts and lots, and who "
+                                      "read and rated. Suppliers and the materials' own notes are left out."));
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
+                                    _("Not replaced are the experiment's code, which is the reference by which a customer asks for this report, the workshop's "
+                                      "name and logo, who signed, instruments, dates, sizes, loads and readings."));
   add_names (document, alias);
   return document;
 }

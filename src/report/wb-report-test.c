@@ -201,7 +201,7 @@ add_left_out (const WbReportTest *test)
     /* Translators: sections of a report. */
     wb_report_test_say (test, _("Left out of this report as the maker chose: %s."), joined);
   if (test->options->anonymous)
-    wb_report_test_say (test, "%s", _("Materials, samples, melts and lots have other names here; the maker keeps the key to them. Sizes, loads and readings are as they were."));
+    wb_report_test_say (test, "%s", _("Materials, samples, melts, lots and raters have other names here; the maker keeps the key to them. Sizes, loads and readings are as they were."));
 }
 
 enum { ALWAYS = -1, CHARTS = -2 }; /* beside the sections that can be left out; each chart looks for itself */

@@ -107,10 +107,44 @@ test_versions (void)
   g_ptr_array_add (others, lot_new (501, "W-107"));
   g_ptr_array_add (others, lot_new (501, "W-108"));
   g_ptr_array_add (others, lot_new (502, "W-109"));
-  set (&data->experiment->question, "Is Dunmarl soft of Oxbow Trade, now of Mere Trade, better than Grebe hard? W-107, W-109.");
+  g_ptr_array_add (others, lot_new (503, "W-110"));
+  ((WbLot *) g_ptr_array_index (others, others->len - 1))->material = 301;
+  set (&data->experiment->question, "Is Dunmarl soft of Oxbow Trade, now of Mere Trade, better than Grebe hard? W-107, W-109, wax lot W-110.");
   alias = wb_craft_alias_new (data, others);
   g_assert_cmpstr (data->experiment->question, ==,
-                   "Is Wax A of the supplier, now of the supplier, better than another wax? Lot 1, another lot.");
+                   "Is Wax A of the supplier, now of the supplier, better than another wax? L-1, another lot, wax lot L-2.");
+}
+
+/* "Vessel A" has no article. */
+static void
+test_articles (void)
+{
+  assert_shown ("Sedgewax", "For the Sedgewax and a Sedgewax, bathe Sedgewax; The Sedgewax is tall.", "For Wax A and Wax A, bathe Wax A; Wax A is tall.");
+  assert_shown ("Tonkrug", "In dem Tonkrug und im Tonkrug", "In Wax A und im Wax A");
+}
+
+/* Who rated is a number, the same for the same; who signed stays. */
+static void
+test_raters (void)
+{
+  static const char *const raters[] = { "Wren", "Ada", "Wren" }, *const shown[] = { "Rater 1", "Rater 2", "Rater 1" };
+  g_autoptr (WbDataset) data = data_new ("Dunmarl soft");
+  g_autoptr (WbCraftAlias) alias = NULL;
+  WbDecision *decision = wb_record_new (&wb_decision_type);
+  guint burn = test_craft_add_burn (data, test_craft_add_sample (data, 0, "T1"));
+  const WbCraftAliasItem *last;
+
+  for (guint i = 0; i < G_N_ELEMENTS (raters); i++)
+    wb_readings_set_text (data->readings, test_craft_add_reading (data, burn, 60 * (i + 1)), WB_READING_TEXT_RATER, raters[i]);
+  set (&decision->signed_by, "Wren");
+  g_ptr_array_add (data->decisions, decision);
+  alias = wb_craft_alias_new (data, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (raters); i++)
+    g_assert_cmpstr (wb_readings_get_text (data->readings, i, WB_READING_TEXT_RATER), ==, shown[i]);
+  g_assert_cmpstr (decision->signed_by, ==, "Wren");
+  last = wb_craft_alias_get_item (alias, wb_craft_alias_get_n (alias) - 1);
+  g_assert_cmpstr (last->shown, ==, "Rater 2");
+  g_assert_cmpstr (last->real, ==, "Ada");
 }
 
 /* Whatever is printed of a reading or of a limit. */
@@ -146,6 +180,8 @@ main (int   argc,
   g_test_add_func ("/craft/alias/names-in-any-script-give-way", test_scripts);
   g_test_add_func ("/craft/alias/capitals-and-forms-of-a-letter-do-not-matter", test_letters);
   g_test_add_func ("/craft/alias/former-and-deleted-names-give-way", test_versions);
+  g_test_add_func ("/craft/alias/an-article-goes-with-its-name", test_articles);
+  g_test_add_func ("/craft/alias/raters-are-numbers-and-signers-stay", test_raters);
   g_test_add_func ("/craft/alias/instruments-raters-and-limits-are-renamed", test_texts);
   return g_test_run ();
 }
