@@ -74,6 +74,8 @@ typedef struct
   guint           placed;       /* burnt samples of which is known in which third they burnt; of the others all counts as the upper */
 } WbCraftRanked;
 
+/* The verdict as paper tells it: of a rejected one whether it crossed a limit, would not do, or is only not the best. Translated; static. */
+const char     *wb_craft_ranked_get_verdict_label (const WbCraftRanked *ranked);
 /* The reasons as sentences for people, those of one code in one: char *. Caller unrefs. */
 GPtrArray      *wb_craft_ranked_dup_sentences (const WbCraftRanked *ranked);
 

@@ -148,6 +148,30 @@ dup_subjects (const WbCraftRanked *ranked,
   return g_string_free (subjects, FALSE);
 }
 
+static gboolean
+has_code (const WbCraftRanked *ranked,
+          const char          *code)
+{
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    if (g_str_equal (((const WbCraftReason *) g_ptr_array_index (ranked->reasons, i))->code, code))
+      return TRUE;
+  return FALSE;
+}
+
+const char *
+wb_craft_ranked_get_verdict_label (const WbCraftRanked *ranked)
+{
+  g_return_val_if_fail (ranked != NULL, "");
+
+  if (ranked->verdict != WB_CRAFT_VERDICT_REJECTED)
+    return wb_craft_verdict_get_label (ranked->verdict);
+  if (has_code (ranked, "limit_crossed"))
+    /* Translators: a verdict on a wick. */
+    return _("crossed a limit");
+  /* Translators: verdicts on a wick. */
+  return has_code (ranked, "scores_nothing") ? _("would not do") : _("not the best");
+}
+
 GPtrArray *
 wb_craft_ranked_dup_sentences (const WbCraftRanked *ranked)
 {

@@ -117,11 +117,11 @@ dup_note (const WbCraftRanked *ranked)
   const WbCraftReason *reason = ranked->reasons != NULL && ranked->reasons->len > 0 ? g_ptr_array_index (ranked->reasons, 0) : NULL;
 
   if (reason == NULL)
-    return g_strdup_printf ("%s, %s.", wb_craft_verdict_get_label (ranked->verdict), counts);
+    return g_strdup_printf ("%s, %s.", wb_craft_ranked_get_verdict_label (ranked), counts);
 
   g_autofree char *why = wb_plot_dup_clipped (reason->text, 160);
 
-  return g_strdup_printf ("%s, %s. %s", wb_craft_verdict_get_label (ranked->verdict), counts, why);
+  return g_strdup_printf ("%s, %s. %s", wb_craft_ranked_get_verdict_label (ranked), counts, why);
 }
 
 /* Where the rows' names are long the verdict stands beside the interval, where there is more room. */
@@ -134,7 +134,7 @@ add_verdict (WbChartPanel        *panel,
   double low = isnan (score.low) ? score.value : score.low;
   double high = isnan (score.high) ? score.value : score.high;
 
-  wb_chart_layer_add_text (panel, 1.0 - high > low ? high : low, place, wb_craft_verdict_get_label (ranked->verdict));
+  wb_chart_layer_add_text (panel, 1.0 - high > low ? high : low, place, wb_craft_ranked_get_verdict_label (ranked));
 }
 
 /* One group, whose rows are called by their wick alone: there is room for the verdict beside it. */
@@ -157,7 +157,7 @@ dup_row_name (const WbPlotContext *context,
     return g_steal_pointer (&name);
   /* Translators: a wick; its verdict */
   return g_strdup_printf (_("%s, %s"), name,
-                          wb_craft_verdict_get_label (g_array_index (rows, WbPlotRow, index).ranked->verdict));
+                          wb_craft_ranked_get_verdict_label (g_array_index (rows, WbPlotRow, index).ranked));
 }
 
 static void
@@ -198,7 +198,7 @@ add_scores (const WbPlotContext *context,
       if (isnan (score.value))
         {
           if (!named)
-            wb_chart_layer_add_text (panel, 0.0, place, wb_craft_verdict_get_label (ranked->verdict));
+            wb_chart_layer_add_text (panel, 0.0, place, wb_craft_ranked_get_verdict_label (ranked));
           continue;
         }
 
@@ -275,7 +275,7 @@ dup_contrast (const WbPlotContext *context,
 
   if (row->ranked->verdict == WB_CRAFT_VERDICT_REJECTED)
     /* Translators: wick; score */
-    return g_strdup_printf (_("%s, the next, is rejected with %s"), name, score);
+    return g_strdup_printf (_("%s, the next, is out with %s"), name, score);
   /* Translators: wick; score */
   return g_strdup_printf (_("%s follows with %s"), name, score);
 }

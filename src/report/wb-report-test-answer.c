@@ -48,9 +48,9 @@ dup_verdict (const WbReportTest *test,
         if (ranked->cell != cell)
           continue;
         return ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED
-                 ? g_strdup (wb_craft_verdict_get_label (ranked->verdict))
-                 /* Translators: a verdict, "candidate" or "rejected" */
-                 : g_strdup_printf (_("%s, not recommended; why is told under Ranking and reasons"), wb_craft_verdict_get_label (ranked->verdict));
+                 ? g_strdup (wb_craft_ranked_get_verdict_label (ranked))
+                 /* Translators: a verdict, "candidate" or "not the best" */
+                 : g_strdup_printf (_("%s, not recommended; why is told under Ranking and reasons"), wb_craft_ranked_get_verdict_label (ranked));
       }
   return NULL;
 }

@@ -81,7 +81,7 @@ dup_crossed_of_group (const WbReportTest *test,
     return g_strdup (_("there are no limits"));
   if (!is_burnt (group))
     return g_strdup (_("not tested"));
-  return g_strdup (is_all_tested (test, group) ? _("none") : _("none in what was read; not all was"));
+  return g_strdup (is_all_tested (test, group) ? _("no limit") : _("none in what was read; not all was"));
 }
 
 /* ---- The decision ---- */

@@ -144,91 +144,95 @@ add_limits (const WbReportTest *test)
 
 /* ---- Combination by combination ---- */
 
-static const char *
-say_state (const WbReportTest *test,
-           const WbCraftLimit *limit)
+/* One cell's limits, in words, by how they ended. */
+typedef struct { GPtrArray *crossed, *passed, *untested; guint arising; } Outcome;
+
+static void
+sort_limit (const WbReportTest *test,
+            const WbCraftLimit *limit,
+            Outcome            *outcome)
 {
-  if (wb_craft_limit_cannot_happen (test->data, g_ptr_array_index (test->data->limits, limit->limit), limit->cell))
-    return _("·");
+  const WbLimit *record = g_ptr_array_index (test->data->limits, limit->limit);
+  const char *name = g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) record->kind));
+  g_autofree char *aside = limit->set_aside_only ? g_strdup_printf (_("%s, by a sample set aside"), name) : NULL;
+  g_autofree char *off = g_strdup_printf (_("%s (turned off)"), name);
+
+  if (wb_craft_limit_cannot_happen (test->data, record, limit->cell))
+    return;
+  outcome->arising++;
+  wb_report_list_add (outcome->crossed, aside);
   switch (limit->state)
     {
     case WB_CRAFT_LIMIT_PASSED:
-      /* Translators: one letter for a limit that was passed. */
-      return limit->set_aside_only ? _("p*") : _("p");
+      wb_report_list_add (outcome->passed, name);
+      break;
     case WB_CRAFT_LIMIT_CROSSED:
-      /* Translators: short for a limit that was crossed, in a narrow column. */
-      return _("CROSSED");
+      wb_report_list_add (outcome->crossed, name);
+      break;
     case WB_CRAFT_LIMIT_OFF:
-      return _("off");
+      wb_report_list_add (outcome->untested, off);
+      break;
     case WB_CRAFT_LIMIT_NOT_TESTED:
     default:
-      return limit->set_aside_only ? _("–*") : WB_REPORT_NONE;
+      wb_report_list_add (outcome->untested, name);
     }
 }
 
-static gboolean
-any_aside (const WbReportTest *test)
+/* The names, or that it is all of them, or none. */
+static char *
+dup_names (const GPtrArray *names,
+           guint            arising)
 {
-  for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
-    for (guint i = 0; i < test->answer->limits->n_limits; i++)
-      if (wb_craft_limits_get (test->answer->limits, cell, i)->set_aside_only)
-        return TRUE;
-  return FALSE;
+  if (names->len == 0)
+    return g_strdup (_("no limit"));
+  if (names->len == arising && arising > 1)
+    return g_strdup_printf (_("all %u"), arising);
+  return wb_report_list_join (names, G_MAXUINT);
 }
 
-static gboolean
-any_cannot_happen (const WbReportTest *test)
+static char *
+dup_passed (const Outcome *outcome)
 {
+  guint n = outcome->passed->len;
+
+  /* beside what was crossed or not tested the number is enough: the others are named there */
+  if (n > 1 && n < outcome->arising)
+    return g_strdup_printf (_("the other %u"), n);
+  return dup_names (outcome->passed, outcome->arising);
+}
+
+static void
+add_outcome_row (const WbReportTest *test,
+                 WbReportTable      *table,
+                 guint               cell,
+                 const char         *name)
+{
+  Outcome outcome = { wb_report_list_new (), wb_report_list_new (), wb_report_list_new (), 0 };
+  g_autofree char *crossed = NULL;
+  g_autofree char *passed = NULL;
+  g_autofree char *untested = NULL;
+
   for (guint i = 0; i < test->answer->limits->n_limits; i++)
-    for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
-      if (wb_craft_limit_cannot_happen (test->data, g_ptr_array_index (test->data->limits, i), cell))
-        return TRUE;
-  return FALSE;
+    sort_limit (test, wb_craft_limits_get (test->answer->limits, cell, i), &outcome);
+  crossed = dup_names (outcome.crossed, outcome.arising);
+  passed = dup_passed (&outcome);
+  untested = dup_names (outcome.untested, outcome.arising);
+  wb_report_table_add_row (table, (const char *[]) { name, crossed, untested, passed }, outcome.crossed->len > 0);
+  g_ptr_array_unref (outcome.crossed);
+  g_ptr_array_unref (outcome.passed);
+  g_ptr_array_unref (outcome.untested);
 }
 
 static void
-add_matrix_row (const WbReportTest *test,
-                WbReportTable      *table,
-                guint               cell,
-                const char         *name)
+add_outcomes (const WbReportTest *test)
 {
-  guint n = test->answer->limits->n_limits;
-  g_autofree const char **cells = g_new0 (const char *, n + 1);
+  const char *heads[] = { _("Combination"), _("Crossed"), _("Not tested in every third"), _("Passed in every third") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1, 1.3, 1.5, 0.9 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
 
-  cells[0] = name;
-  for (guint i = 0; i < n; i++)
-    cells[i + 1] = say_state (test, wb_craft_limits_get (test->answer->limits, cell, i));
-  wb_report_table_add_row (table, cells, FALSE);
-}
-
-static void
-add_matrix (const WbReportTest *test)
-{
-  guint n = test->answer->limits->n_limits;
-  g_autoptr (GPtrArray) heads = g_ptr_array_new_with_free_func (g_free);
-  g_autofree WbReportAlign *aligns = g_new (WbReportAlign, n + 1);
-  g_autofree double *shares = g_new (double, n + 1);
-  g_autoptr (GString) note = g_string_new (NULL);
-  WbReportTable *table;
-
-  g_ptr_array_add (heads, g_strdup (_("Combination")));
-  aligns[0] = WB_REPORT_LEFT;
-  shares[0] = 1;
-  for (guint i = 0; i < n; i++)
-    {
-      g_ptr_array_add (heads, g_strdup_printf ("%u", i + 1));
-      aligns[i + 1] = WB_REPORT_CENTRE;
-      shares[i + 1] = 0;
-    }
-  table = wb_report_table_new (n + 1, (const char *const *) heads->pdata, aligns, shares);
-  wb_report_test_add_rows (test, table, add_matrix_row);
+  wb_report_test_add_rows (test, table, add_outcome_row);
   wb_report_document_add_table (test->document, table);
-  g_string_append (note, _("Columns: the numbers of the limits above. p: passed in every third of the candle; –: not tested in every third; off: turned off."));
-  if (any_cannot_happen (test))
-    g_string_append_printf (note, " %s", _("·: cannot happen with one wick."));
-  if (any_aside (test))
-    g_string_append_printf (note, " %s", _("*: crossed by a sample that was set aside, see there."));
-  wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, note->str);
 }
 
 /* Nothing to tell apart, and nothing crossed, nor by a sample that was set aside: a table would be dashes alone. */
@@ -269,6 +273,6 @@ wb_report_test_add_limits (const WbReportTest *test)
   else if (test->data->cells->len > 1)
     {
       wb_report_document_add_heading (test->document, 2, _("Combination by combination"));
-      add_matrix (test);
+      add_outcomes (test);
     }
 }

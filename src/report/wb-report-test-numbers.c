@@ -10,6 +10,15 @@
 
 /* The appendix's part of the ranking: intervals and chances, and how far the weights may move. */
 
+/* "crossed; 12 %" under one another: the column is narrow. */
+static char *
+dup_stacked (const char *told)
+{
+  g_auto (GStrv) parts = g_strsplit (told, "; ", -1);
+
+  return g_strjoinv ("\n", parts);
+}
+
 static void
 add_table (const WbReportTest *test,
            const WbCraftGroup *group)
@@ -32,11 +41,12 @@ add_table (const WbReportTest *test,
       g_autofree char *near_best = wb_report_dup_chance (scored ? ranked->p_near : NAN);
       gboolean chanced = scored && isfinite (ranked->p_cross);
       g_autofree char *chance = chanced ? wb_report_dup_chance (ranked->p_cross) : NULL;
-      g_autofree char *told = wb_craft_ranked_dup_crossing (ranked, chance);
+      g_autofree char *joined = wb_craft_ranked_dup_crossing (ranked, chance);
+      g_autofree char *told = joined != NULL ? dup_stacked (joined) : NULL;
       g_autofree char *cross = told != NULL ? g_steal_pointer (&told) : wb_report_dup_chance (NAN);
       g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
       g_autofree char *loss = wb_plot_loss_dup_figures (group, ranked);
-      const char *cells[] = { rank, cell, score, best, near_best, cross, loss != NULL ? loss : WB_REPORT_NONE, burnt, wb_craft_verdict_get_label (ranked->verdict) };
+      const char *cells[] = { rank, cell, score, best, near_best, cross, loss != NULL ? loss : WB_REPORT_NONE, burnt, wb_craft_ranked_get_verdict_label (ranked) };
 
       wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
     }

@@ -222,7 +222,7 @@ add_table (const WbReportTest *test,
       g_autofree char *score = wb_report_dup_value (test->us, WB_UNIT_NONE, ranked->score.value, 2);
       g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
       g_autofree char *why = dup_why (test, ranked, elsewhere, common);
-      const char *cells[N_COLUMNS] = { rank, cell, wb_craft_verdict_get_label (ranked->verdict), score, burnt, why };
+      const char *cells[N_COLUMNS] = { rank, cell, wb_craft_ranked_get_verdict_label (ranked), score, burnt, why };
 
       wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
     }
@@ -323,6 +323,17 @@ add_above (const WbReportTest *test,
     wb_report_test_say (test, _("Not read in any combination of a vessel and scent, so out of the score there: %s."), text);
 }
 
+static void
+say_levels (const WbReportTest *test)
+{
+  g_autofree char *well = wb_number_format (WB_CRAFT_SCORE_WELL, 2, NULL);
+  g_autofree char *poor = wb_number_format (WB_CRAFT_SCORE_POOR, 2, NULL);
+
+  /* Translators: two scores. */
+  wb_report_test_say (test, _("From %s on a combination is said to do well, below %s to do poorly; these two bounds are this program's own, and no standard sets them."),
+                      well, poor);
+}
+
 void
 wb_report_test_add_ranking (const WbReportTest *test)
 {
@@ -332,7 +343,9 @@ wb_report_test_add_ranking (const WbReportTest *test)
 
   wb_report_document_add_heading (test->document, 1, _("Ranking and reasons"));
   wb_report_test_say (test, "%s", _("The score, from 0 to 1, is what the next candle poured to that recipe may expect: 1 is a candle of which nothing is left to wish, "
-                                    "and 0 one that fails an aim altogether. A combination that crossed a limit is rejected, whatever it scores."));
+                                    "and 0 one that fails an aim altogether. A combination that crossed a limit is out, whatever it scores. “Not the best” is "
+                                    "one that crossed none, and surely does worse than the best."));
+  say_levels (test);
   if (ranking->n_groups > 0)
     wb_report_document_keep_with_next (test->document);
   if (ranking->n_groups > 1)

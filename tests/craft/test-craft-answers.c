@@ -83,6 +83,10 @@ test_obvious_best (void)
   g_assert_true (says (answer, "Not to be used, because a limit was crossed: S-3 (flame height, outside wall of the vessel)."));
   g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, 0), "far_behind"));
   g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, 0), "costs_most"));
+  /* what crossed a limit is told from what only does worse */
+  g_assert_cmpstr (wb_craft_ranked_get_verdict_label (test_craft_find_ranked (answer, 0)), ==, "not the best");
+  g_assert_cmpstr (wb_craft_ranked_get_verdict_label (test_craft_find_ranked (answer, 1)), ==, "recommended");
+  g_assert_cmpstr (wb_craft_ranked_get_verdict_label (test_craft_find_ranked (answer, 2)), ==, "crossed a limit");
   weights = wb_craft_group_dup_weights (data, &answer->ranking->groups[0]);
   g_assert_cmpuint (weights->len, >, 0);
   g_assert_cmpstr (g_ptr_array_index (weights, 0), ==, "No single weight, halved or doubled, changes the winner.");

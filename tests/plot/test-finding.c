@@ -289,7 +289,7 @@ test_nothing_rejected_is_praised (void)
   set_rank (answer, 1, 1, 0.81, WB_CRAFT_VERDICT_REJECTED);
   g_autoptr (WbChart) heat = test_plot_new (WB_PLOT_HEAT, answer), score = test_plot_new (WB_PLOT_SCORE, answer);
   assert_title (heat, "Score is best in L-1 (0.40) of those that are not rejected; L-2 (0.81) is");
-  assert_title (score, "L-2, the next, is rejected with 0.81");
+  assert_title (score, "L-2, the next, is out with 0.81");
 }
 
 /* Two vessels with two scents each: what leads in both scents of a vessel is told once. */
