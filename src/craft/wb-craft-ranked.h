@@ -64,7 +64,7 @@ typedef struct
   gboolean        cross_part;     /* not every third, or not every limit, was read: p_cross covers only what was */
   double          p_best, p_near, p_cross, expected_loss; /* NAN where it was never burnt */
   double          loss_high;    /* score lost against the best that is passed in one draw of twenty only; NAN as above */
-  double          p_best_error, p_near_error, p_cross_error; /* Monte Carlo standard errors of the chances */
+  double          p_best_error, p_near_error, p_cross_error; /* Monte Carlo standard errors of the chances; NAN also where p_cross was counted of samples */
   double         *p_rank;       /* chance of each rank in the group, n_cells long */
   WbCraftVerdict  verdict;
   GPtrArray      *reasons;      /* WbCraftReason */

@@ -158,13 +158,15 @@ add_parts (const WbCraftScore *score,
     }
 }
 
-/* Of a mean of chances, one a draw: their standard deviation over the square root of their number. */
+/* Of a mean of chances, one a draw: their standard deviation over the square root of their number. NAN: it is none. */
 static double
 cross_error (const WbCraftScore *score,
              guint               member)
 {
   double mean = score->p_cross[member];
 
+  if (isnan (score->cross_squares[member]))
+    return NAN;
   return score->n_draws > 1 ? sqrt (MAX (score->cross_squares[member] - mean * mean, 0) / (score->n_draws - 1)) : NAN;
 }
 
@@ -323,7 +325,7 @@ raise_to_seen (WbCraftScore        *score,
       if (!(seen > score->p_cross[m]))
         continue;
       score->p_cross[m] = seen;
-      score->cross_squares[m] = seen * seen; /* counted, not drawn */
+      score->cross_squares[m] = NAN; /* counted, not drawn: more draws would tell it no better */
     }
 }
 
