@@ -551,6 +551,9 @@ on_dpi_cb (WbComparePage *self)
   g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-xft-dpi", &dpi, NULL);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->paned), dpi >= LARGE_DPI ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_scrolled_window_set_min_content_height (self->ranking_place, dpi >= LARGE_DPI ? 360 : 130);
+  /* "Tern, 76 mm · Quimber leaf 8 %": no less, for groups may differ in the load alone; of large letters its list tells the rest. */
+  wb_choice_list_fit (self->group, dpi >= LARGE_DPI ? 22 : 44);
+  wb_decision_strip_set_tall (self->decision, dpi >= LARGE_DPI);
   wb_compare_chart_set_tall (self->picture, dpi >= LARGE_DPI);
   wb_compare_beside_set_tall (self->beside, dpi >= LARGE_DPI);
 }
@@ -563,8 +566,6 @@ wb_compare_page_init (WbComparePage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   self->filling = FALSE;
   wb_accessible_name_drop_down (self->group, _("Vessel and scent"));
-  /* "Tern, 76 mm · Quimber leaf 8 %": no less, for groups may differ in the load alone. */
-  wb_choice_list_fit (self->group, 44);
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
   g_signal_connect_object (self->ranking, "shown-changed", G_CALLBACK (on_shown_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi", G_CALLBACK (on_dpi_cb), self, G_CONNECT_SWAPPED);

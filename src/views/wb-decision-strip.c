@@ -370,3 +370,12 @@ wb_decision_strip_show (WbDecisionStrip *self,
   read_decisions (self);
   update (self);
 }
+
+void
+wb_decision_strip_set_tall (WbDecisionStrip *self,
+                            gboolean         tall)
+{
+  g_return_if_fail (WB_IS_DECISION_STRIP (self));
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->box), tall ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_widget_set_halign (GTK_WIDGET (self->badge), tall ? GTK_ALIGN_START : GTK_ALIGN_FILL);
+}

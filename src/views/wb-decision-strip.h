@@ -25,4 +25,7 @@ const WbAppTouched *wb_decision_strip_get_decision (WbDecisionStrip *self);
 /* What it was shown; NULL: nothing. Borrowed. */
 WbCraftAnswer      *wb_decision_strip_get_answer   (WbDecisionStrip *self);
 
+/* One below the other, where letters are so large that they do not fit beside each other. */
+void       wb_decision_strip_set_tall (WbDecisionStrip *self, gboolean tall);
+
 G_END_DECLS

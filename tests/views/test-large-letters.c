@@ -8,6 +8,7 @@
 
 #define SCREEN_PX 1024
 #define SCREEN_HEIGHT_PX 700
+#define SIDEBAR_PX 310
 #define LARGE_DPI (192 * 1024)
 
 static int
@@ -53,6 +54,25 @@ assert_width (WbWindow   *window,
   g_error ("%s at 200 %% makes the window %d px wide", what, least);
 }
 
+/* Sentences are read without scrolling across: the answer wraps in what is left beside the sidebar. */
+static void
+test_answer (void)
+{
+  WbWindow *window;
+  int least;
+
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", LARGE_DPI, NULL);
+  window = test_window_new_demo ();
+  g_assert_true (wb_window_go (window, "compare", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
+  test_settle (window);
+  least = get_least (GTK_WIDGET (wb_window_get_page (window)));
+  if (least > SCREEN_PX - SIDEBAR_PX)
+    tell_widest (GTK_WIDGET (wb_window_get_page (window)));
+  g_assert_cmpint (least, <=, SCREEN_PX - SIDEBAR_PX);
+  test_window_destroy (window);
+  gtk_settings_reset_property (gtk_settings_get_default (), "gtk-xft-dpi");
+}
+
 static void
 test_pages (void)
 {
@@ -76,5 +96,6 @@ test_pages (void)
 void
 test_large_letters_add (void)
 {
+  g_test_add_func ("/views/large-letters/the-answer-wraps-beside-the-sidebar", test_answer);
   g_test_add_func ("/views/large-letters/no-page-pushes-the-window-beyond-the-screen", test_pages);
 }
