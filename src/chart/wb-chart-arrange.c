@@ -228,10 +228,10 @@ find_row_margins (WbChartArrangement *a,
                   WbChartFrame       *frame)
 {
   guint  row = frame->panel->row;
-  double above = 2.0, below = 2.0, cell = get_cell_width (a, frame);
+  double above = 2.0, below = 2.0, cell = get_cell_width (a, frame), title = keep_title (a, frame);
 
-  if (keep_title (a, frame) > 0.0)
-    above += keep_title (a, frame) + 2.0;
+  if (title > 0.0)
+    above += title + 2.0;
   if (!frame->plan && !a->common_y && !wb_chart_heads_title_axis (a, frame->panel))
     above += wb_chart_heads_measure_heading (a, frame->panel->y, cell);
   if (frame->show_y)

@@ -160,30 +160,35 @@ find_size_left (WbChartLayout      *layout,
   return factor;
 }
 
-/* Every how manyeth category is labelled, so that a label has room for a few letters. */
-static guint
-get_stride (WbChartLayout      *layout,
+/* How the names below an axis stand: found once for all of them. */
+typedef struct
+{
+  guint  stride;  /* every how manyeth is named */
+  double factor;  /* of a tick's size */
+  double width;   /* of each */
+} Below;
+
+/* Where not all can be named, so many that a label has room for a few letters, as wide as the categories that it stands for. */
+static Below
+plan_below (WbChartLayout      *layout,
             const WbChartTicks *ticks,
             double              length)
 {
-  double step = category_step (ticks, length), least = tick_line (layout) * 2.2;
+  double step = category_step (ticks, length), least = tick_line (layout) * 2.2, whole = find_size_below (layout, ticks, length);
+  guint  stride = step >= least ? 1 : (guint) ceil (least / fmax (step, 0.01));
 
-  if (find_size_below (layout, ticks, length) > 0.0)
-    return 1;
-  return step >= least ? 1 : (guint) ceil (least / fmax (step, 0.01));
+  if (whole > 0.0)
+    return (Below) { 1, whole, step - LEAST_AIR };
+  return (Below) { stride, 1.0, step * stride - LABEL_AIR };
 }
 
-/* As wide as the categories that it stands for. */
 static PangoLayout *
 create_category (WbChartLayout      *layout,
                  const WbChartTicks *ticks,
                  gsize               index,
-                 double              length)
+                 const Below        *below)
 {
-  double       whole = find_size_below (layout, ticks, length);
-  double       width = whole > 0.0 ? category_step (ticks, length) - LEAST_AIR
-                                   : category_step (ticks, length) * get_stride (layout, ticks, length) - LABEL_AIR;
-  PangoLayout *pango = create_sized (layout, ticks->ticks[index].text, whole > 0.0 ? whole : 1.0, width, CATEGORY_LINES);
+  PangoLayout *pango = create_sized (layout, ticks->ticks[index].text, below->factor, below->width, CATEGORY_LINES);
 
   pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
 
@@ -210,10 +215,10 @@ wb_chart_axes_get_height (WbChartLayout      *layout,
   if (ticks->n == 0)
     return 0.0;
 
-  guint stride = get_stride (layout, ticks, length);
-  for (gsize i = stride / 2; i < ticks->n; i += stride)
+  Below below = plan_below (layout, ticks, length);
+  for (gsize i = below.stride / 2; i < ticks->n; i += below.stride)
     {
-      g_autoptr (PangoLayout) pango = create_category (layout, ticks, i, length);
+      g_autoptr (PangoLayout) pango = create_category (layout, ticks, i, &below);
       double                  height;
 
       wb_chart_text_measure (pango, NULL, &height);
@@ -262,12 +267,12 @@ place_categories (WbChartLayout      *layout,
                   double              top)
 {
   const WbChartTicks *ticks = frame->x_ticks;
-  guint               stride = get_stride (layout, ticks, frame->plot.width);
+  Below               below = plan_below (layout, ticks, frame->plot.width);
 
   /* Of every few categories the middle one is named. */
-  for (gsize i = stride / 2; i < ticks->n; i += stride)
+  for (gsize i = below.stride / 2; i < ticks->n; i += below.stride)
     {
-      PangoLayout *pango = create_category (layout, ticks, i, frame->plot.width);
+      PangoLayout *pango = create_category (layout, ticks, i, &below);
       double       width, left;
 
       wb_chart_text_measure (pango, &width, NULL);

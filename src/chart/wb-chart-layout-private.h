@@ -58,18 +58,6 @@ typedef struct
   gboolean            empty;
 } WbChartFrame;
 
-struct _WbChartLayout
-{
-  WbChart      *chart;
-  double        width, height, text_scale;
-  PangoContext *pango;
-  GArray       *texts;  /* WbChartText */
-  GArray       *frames; /* WbChartFrame, one a panel */
-  GPtrArray    *ticks;  /* WbChartTicks */
-  double scale_y; /* top of the scale bar that all plans share; NaN: each has its own, below 0: none
-                     has */
-};
-
 typedef enum
 {
   WB_CHART_FONT_TITLE,       /* 11.5 pt bold */
@@ -77,8 +65,28 @@ typedef enum
   WB_CHART_FONT_SMALL_TITLE, /* 8 pt bold */
   WB_CHART_FONT_LABEL,       /* 9 pt */
   WB_CHART_FONT_TICK,        /* 8 pt */
-  WB_CHART_FONT_SMALL        /* 7.5 pt */
+  WB_CHART_FONT_SMALL,       /* 7.5 pt */
+  WB_CHART_N_FONTS
 } WbChartFont;
+
+/* Points. */
+typedef struct
+{
+  double width, height;
+} WbChartSize;
+
+struct _WbChartLayout
+{
+  WbChart      *chart;
+  double        width, height, text_scale;
+  PangoContext *pango;
+  GHashTable   *sizes[WB_CHART_N_FONTS]; /* WbChartSize of a line by its text, while it is laid out; NULL: none yet */
+  GArray       *texts;  /* WbChartText */
+  GArray       *frames; /* WbChartFrame, one a panel */
+  GPtrArray    *ticks;  /* WbChartTicks */
+  double scale_y; /* top of the scale bar that all plans share; NaN: each has its own, below 0: none
+                     has */
+};
 
 /* wb-chart-text.c */
 PangoContext *wb_chart_text_create_context (const WbChart *chart, PangoFontMap *fonts);

@@ -36,6 +36,13 @@ check_size (double   width,
   return TRUE;
 }
 
+static void
+forget_sizes (WbChartLayout *layout)
+{
+  for (guint i = 0; i < WB_CHART_N_FONTS; i++)
+    g_clear_pointer (&layout->sizes[i], g_hash_table_unref);
+}
+
 WbChartLayout *
 wb_chart_layout_new_with_fonts (WbChart      *chart,
                                 PangoFontMap *fonts,
@@ -65,6 +72,7 @@ wb_chart_layout_new_with_fonts (WbChart      *chart,
     return NULL;
   for (guint i = 0; i < layout->frames->len; i++)
     wb_chart_label_panel (layout, i);
+  forget_sizes (layout);
 
   return g_steal_pointer (&layout);
 }
@@ -85,6 +93,7 @@ wb_chart_layout_free (WbChartLayout *layout)
   if (layout == NULL)
     return;
 
+  forget_sizes (layout);
   g_array_unref (layout->texts);
   g_array_unref (layout->frames);
   g_ptr_array_unref (layout->ticks);

@@ -133,16 +133,33 @@ wb_chart_text_get_start (PangoLayout *pango,
   return wb_chart_text_is_rtl (pango) ? x + fmax (width - own, 0.0) : x;
 }
 
+/* Of one line: an axis asks for the same few again and again while the chart is arranged. */
+static const WbChartSize *
+measure_line (WbChartLayout *layout,
+              WbChartFont    font,
+              const char    *text)
+{
+  GHashTable  *sizes = layout->sizes[font];
+  WbChartSize *size = sizes != NULL ? g_hash_table_lookup (sizes, text) : NULL;
+
+  if (sizes == NULL)
+    sizes = layout->sizes[font] = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  if (size == NULL)
+    {
+      g_autoptr (PangoLayout) pango = wb_chart_text_create (layout, font, text, -1.0, 1);
+
+      size = g_new (WbChartSize, 1);
+      wb_chart_text_measure (pango, &size->width, &size->height);
+      g_hash_table_insert (sizes, g_strdup (text), size);
+    }
+  return size;
+}
+
 double
 wb_chart_text_get_line (WbChartLayout *layout,
                         WbChartFont    font)
 {
-  g_autoptr (PangoLayout) pango = wb_chart_text_create (layout, font, "0", -1.0, 1);
-  double                  height;
-
-  wb_chart_text_measure (pango, NULL, &height);
-
-  return height;
+  return measure_line (layout, font, "0")->height;
 }
 
 double
@@ -150,12 +167,7 @@ wb_chart_text_get_width (WbChartLayout *layout,
                          WbChartFont    font,
                          const char    *text)
 {
-  g_autoptr (PangoLayout) pango = wb_chart_text_create (layout, font, text, -1.0, 1);
-  double                  width;
-
-  wb_chart_text_measure (pango, &width, NULL);
-
-  return width;
+  return measure_line (layout, font, text)->width;
 }
 
 WbChartText *
