@@ -43,7 +43,7 @@ add_growth (const WbReportTest *test)
                           _("Full melt pool after"), _("In time"), _("Never") };
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT,
                                           WB_REPORT_RIGHT, WB_REPORT_RIGHT };
-  static const double shares[] = { 1.5, 1, 1.2, 1.4, 1.2, 1.5, 0.8, 0.8 };
+  static const double shares[] = { 1.25, 1, 1.2, 1.35, 1.4, 1.4, 1.1, 0.75 };
   WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
 
   wb_report_test_add_rows (test, table, add_growth_row);
@@ -110,7 +110,7 @@ add_ends (const WbReportTest *test)
 {
   const char *heads[G_N_ELEMENTS (told) + 2] = { _("Combination") };
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT };
-  static const double shares[] = { 1.1, 1, 1, 1, 1, 1, 0.8 };
+  static const double shares[] = { 0.95, 1.2, 1, 1.2, 0.9, 0.85, 0.9 };
   WbReportTable *table;
 
   for (guint i = 0; i < G_N_ELEMENTS (told); i++)

@@ -24,10 +24,10 @@ add_table (const WbReportTest *test,
            const WbCraftGroup *group)
 {
   const char *heads[] = { _("Rank"), _("Combination"), /* xgettext:no-c-format */ _("Score (90 % interval)"), _("Is the best"), _("Within 0.05 of the best"),
-                          _("Crosses a limit"), _("Score given away (over, 1 in 20)"), _("Samples / burns"), _("Verdict") };
+                          _("Crosses a limit"), _("Score given away (over, 1 in 20)"), _("Verdict") };
   static const WbReportAlign aligns[] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT,
-                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
-  static const double shares[] = { 0, 1.5, 1.8, 0.8, 1.15, 0.95, 1.25, 1, 1.5 };
+                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
+  static const double shares[] = { 0, 1.3, 2.05, 0.85, 1.2, 1.45, 1.4, 1.5 };
   WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
 
   for (guint i = 0; i < group->n_cells; i++)
@@ -44,9 +44,8 @@ add_table (const WbReportTest *test,
       g_autofree char *joined = wb_craft_ranked_dup_crossing (ranked, chance);
       g_autofree char *told = joined != NULL ? dup_stacked (joined) : NULL;
       g_autofree char *cross = told != NULL ? g_steal_pointer (&told) : wb_report_dup_chance (NAN);
-      g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
       g_autofree char *loss = wb_plot_loss_dup_figures (group, ranked);
-      const char *cells[] = { rank, cell, score, best, near_best, cross, loss != NULL ? loss : WB_REPORT_NONE, burnt, wb_craft_ranked_get_verdict_label (ranked) };
+      const char *cells[] = { rank, cell, score, best, near_best, cross, loss != NULL ? loss : WB_REPORT_NONE, wb_craft_ranked_get_verdict_label (ranked) };
 
       wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
     }
