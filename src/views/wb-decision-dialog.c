@@ -7,6 +7,7 @@
 #include "wb-app-decision.h"
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
+#include "wb-decision-draft.h"
 #include "wb-finish-dialog.h"
 #include "wb-grey.h"
 #include "wb-job-bar.h"
@@ -17,6 +18,7 @@
 #include <glib/gi18n.h>
 
 #define TEXT_HEIGHT 124
+#define DRAFT "decision"
 
 struct _WbDecisionDialog
 {
@@ -35,6 +37,7 @@ struct _WbDecisionDialog
   GtkLabel           *crossed;
   GtkLabel           *against;
   GtkWidget          *stale;
+  GtkWidget          *kept;
   WbRecordForm       *form;
   GtkCheckButton     *finish;
   GtkLabel           *problem;
@@ -47,7 +50,7 @@ struct _WbDecisionDialog
   GCancellable       *reading;  /* of the draft; NULL: none */
   WbCraftAnswer      *answer;
   WbAppDecisionDraft *draft;    /* of the group in front; NULL: not read yet */
-  GKeyFile           *typed;    /* what was typed, a group a combination; who signs is of all */
+  WbDecisionDraft    *typed;    /* what was typed; NULL: no answer came yet */
 
   /* state */
   gint64              experiment;
@@ -62,7 +65,7 @@ G_DEFINE_FINAL_TYPE (WbDecisionDialog, wb_decision_dialog, GTK_TYPE_WINDOW)
 
 /* What the answer says of the choice is kept with it, but is not the maker's to write. */
 static const char *const hidden[] = {
-  "experiment", "cell", "note", "verdict", "score", "score_low", "score_high", "p_best", "p_near", "p_cross", "samples", "burns", "answer_entry", NULL
+  "experiment", "cell", "note", "crossed", "verdict", "score", "score_low", "score_high", "p_best", "p_near", "p_cross", "samples", "burns", "answer_entry", NULL
 };
 
 static guint
@@ -151,40 +154,26 @@ make_room (WbDecisionDialog *self)
     heighten (wb_record_form_get_field (self->form, names[i]));
 }
 
-#define TYPED_OF_ALL "all"
-#define SIGNER "signed_by"
-
-/* What was typed for one recipe is there again when the person comes back to it from another. */
+/* Written at each key: it outlives the dialog, and the program. */
 static void
 keep_typed (WbDecisionDialog *self)
 {
-  g_autofree char *group = g_strdup_printf ("%" G_GINT64_FORMAT, self->shown), *signer = NULL;
-
-  if (self->shown == 0 || !wb_record_form_get_touched (self->form))
-    return;
-  wb_record_form_keep (self->form, self->typed, group);
-  signer = g_key_file_get_string (self->typed, group, SIGNER, NULL);
-  if (signer == NULL)
-    return;
-  g_key_file_set_string (self->typed, TYPED_OF_ALL, SIGNER, signer);
-  g_key_file_remove_key (self->typed, group, SIGNER, NULL);
+  if (self->shown != 0)
+    wb_decision_draft_keep (self->typed, self->shown, gtk_label_get_text (self->recipe_text), self->form);
 }
 
+/* What was typed for one recipe is there again when the person comes back to it from another, or on another day. */
 static void
 put_typed_back (WbDecisionDialog *self)
 {
-  g_autofree char *group = g_strdup_printf ("%" G_GINT64_FORMAT, self->shown);
-
-  wb_record_form_put_back (self->form, self->typed, TYPED_OF_ALL);
-  wb_record_form_put_back (self->form, self->typed, group);
+  gtk_widget_set_visible (self->kept,
+                          wb_decision_draft_put_back (self->typed, self->shown, gtk_label_get_text (self->recipe_text), self->form));
 }
 
 static gboolean
 has_typed (WbDecisionDialog *self)
 {
-  g_auto (GStrv) groups = g_key_file_get_groups (self->typed, NULL);
-
-  return groups[0] != NULL || wb_record_form_get_touched (self->form);
+  return wb_record_form_get_touched (self->form) || (self->typed != NULL && !wb_decision_draft_is_empty (self->typed));
 }
 
 static void
@@ -198,9 +187,9 @@ show_proposal (WbDecisionDialog *self)
   record = (WbRecord *) wb_app_decision_draft_dup_record (self->draft, get_index (self));
   g_free (((WbDecision *) (gpointer) record)->signed_by);
   ((WbDecision *) (gpointer) record)->signed_by = dup_signer (self);
+  keep_typed (self);
   gtk_label_set_text (self->recipe_text, proposal->recipe);
   show_cautions (self, proposal);
-  keep_typed (self);
   wb_record_form_set_record (self->form, record);
   self->shown = ((WbDecision *) (gpointer) record)->cell;
   put_typed_back (self);
@@ -290,6 +279,7 @@ clear_draft (WbDecisionDialog *self)
   gtk_widget_set_visible (GTK_WIDGET (self->crossed), FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->against), FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->finish), FALSE);
+  gtk_widget_set_visible (self->kept, FALSE);
   update (self);
 }
 
@@ -406,6 +396,14 @@ stop_job (WbDecisionDialog *self)
   g_clear_object (&self->job);
 }
 
+static WbAppDraft *
+get_draft (WbDecisionDialog *self)
+{
+  WbAppNotebook *notebook = wb_desk_get_notebook (self->desk);
+
+  return wb_app_notebook_get_read_only (notebook) ? NULL : wb_app_draft_of (notebook, DRAFT);
+}
+
 static void
 on_answer_cb (GObject      *source,
               GAsyncResult *result,
@@ -427,6 +425,8 @@ on_answer_cb (GObject      *source,
     }
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
   self->answer = g_steal_pointer (&answer);
+  if (self->typed == NULL)
+    self->typed = wb_decision_draft_new (get_draft (self), self->answer->data->experiment);
   gtk_widget_set_visible (self->stale, FALSE);
   show_answer (self);
 }
@@ -478,7 +478,26 @@ on_recipe_selected_cb (WbDecisionDialog *self)
 static void
 on_form_changed_cb (WbDecisionDialog *self)
 {
+  keep_typed (self);
   wb_problem_tell (self->problem, NULL);
+}
+
+/* An earlier program's came late, when the form was there. */
+static void
+on_draft_loaded_cb (WbAppDraft       *draft,
+                    WbDecisionDialog *self)
+{
+  if (self->shown != 0 && !wb_record_form_get_touched (self->form))
+    put_typed_back (self);
+}
+
+static void
+on_forget_clicked_cb (WbDecisionDialog *self)
+{
+  wb_decision_draft_forget (self->typed, self->shown);
+  self->shown = 0;
+  show_proposal (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->recipe));
 }
 
 /* ---- Signing ---- */
@@ -493,16 +512,49 @@ remember_signer (WbDecisionDialog *self,
     wb_app_settings_set_person (settings, record->signed_by);
 }
 
+/* A signature on its way; it may outlast the dialog. */
+typedef struct
+{
+  gpointer         weak;  /* the dialog */
+  WbDecisionDraft *typed;
+  GArray          *cells; /* gint64: all that might have been signed in its place */
+} Signing;
+
+static Signing *
+signing_new (WbDecisionDialog *self)
+{
+  Signing *signing = g_new (Signing, 1);
+
+  *signing = (Signing) { wb_weak_widget_new (self), wb_decision_draft_new (get_draft (self), self->answer->data->experiment),
+                         g_array_new (FALSE, FALSE, sizeof (gint64)) };
+  for (guint i = 0; i < self->draft->proposals->len; i++)
+    {
+      const WbCraftDecision *proposal = g_ptr_array_index (self->draft->proposals, i);
+
+      g_array_append_val (signing->cells, wb_dataset_get_cell (self->answer->data, proposal->cell)->record.id);
+    }
+  return signing;
+}
+
 static void
 on_signed_cb (GObject      *source,
               GAsyncResult *result,
               gpointer      user)
 {
+  Signing *signing = user;
   g_autoptr (WbDecisionDialog) self = NULL;
   g_autoptr (GError) error = NULL;
 
-  wb_app_decision_sign_finish (WB_APP_NOTEBOOK (source), result, &error);
-  self = wb_weak_widget_take_saved (user, _("The decision was not signed"), error);
+  if (wb_app_decision_sign_finish (WB_APP_NOTEBOOK (source), result, &error))
+    {
+      for (guint i = 0; i < signing->cells->len; i++)
+        wb_decision_draft_forget (signing->typed, g_array_index (signing->cells, gint64, i));
+      wb_decision_draft_forget_signer (signing->typed);
+    }
+  self = wb_weak_widget_take_saved (signing->weak, _("The decision was not signed"), error);
+  wb_decision_draft_free (signing->typed);
+  g_array_unref (signing->cells);
+  g_free (signing);
   if (self == NULL)
     return;
   self->saving = FALSE;
@@ -546,7 +598,7 @@ on_sign_clicked_cb (WbDecisionDialog *self)
   self->saving = TRUE;
   update (self);
   wb_app_decision_sign_async (wb_desk_get_notebook (self->desk), self->draft, get_index (self), (WbDecision *) (gpointer) record, finish, NULL,
-                              on_signed_cb, wb_weak_widget_new (self));
+                              on_signed_cb, signing_new (self));
 }
 
 /* Nothing can be chosen: the other dialog takes this one's place. */
@@ -570,7 +622,7 @@ wb_decision_dialog_dispose (GObject *object)
   stop_reading (self);
   g_clear_pointer (&self->draft, wb_app_decision_draft_free);
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
-  g_clear_pointer (&self->typed, g_key_file_unref);
+  g_clear_pointer (&self->typed, wb_decision_draft_free);
   g_clear_object (&self->desk);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_DECISION_DIALOG);
   G_OBJECT_CLASS (wb_decision_dialog_parent_class)->dispose (object);
@@ -597,6 +649,7 @@ wb_decision_dialog_class_init (WbDecisionDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, crossed);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, against);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, stale);
+  gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, kept);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, form);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, finish);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, problem);
@@ -604,6 +657,7 @@ wb_decision_dialog_class_init (WbDecisionDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbDecisionDialog, none);
   gtk_widget_class_bind_template_callback (widget_class, on_group_selected_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_recipe_selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_forget_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_none_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_sign_clicked_cb);
 }
@@ -611,7 +665,6 @@ wb_decision_dialog_class_init (WbDecisionDialogClass *klass)
 static void
 wb_decision_dialog_init (WbDecisionDialog *self)
 {
-  self->typed = g_key_file_new ();
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_accessible_name_drop_down (self->group, _("Vessel and scent"));
   wb_accessible_name_drop_down (self->recipe, _("Recipe"));
@@ -646,6 +699,8 @@ wb_decision_dialog_new (GtkWidget *where,
   self->cell = cell;
   gtk_label_set_text (self->heading, _("Decide"));
   g_signal_connect_object (wb_desk_get_answers (desk), "stale", G_CALLBACK (on_stale_cb), self, 0);
+  if (!wb_app_notebook_get_read_only (wb_desk_get_notebook (desk)))
+    g_signal_connect_object (wb_app_draft_of (wb_desk_get_notebook (desk), DRAFT), "loaded", G_CALLBACK (on_draft_loaded_cb), self, 0);
   /* Focused before it is shown, GTK 4.8 tells assistive technology of no window. */
   g_signal_connect (self, "map", G_CALLBACK (focus_recipe), NULL);
   update (self);

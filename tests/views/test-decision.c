@@ -5,10 +5,13 @@
 
 #include "test-views.h"
 
+#include "wb-app-draft.h"
 #include "wb-app-query.h"
 #include "wb-badge.h"
 #include "wb-decision-dialog.h"
 #include "wb-decision-strip.h"
+#include "wb-e2e-screen.h"
+#include "wb-finish-dialog.h"
 #include "wb-host.h"
 #include "wb-record-form.h"
 #include "wb-withdraw-dialog.h"
@@ -421,9 +424,184 @@ test_reopened (void)
   test_window_destroy (window);
 }
 
+/* ---- What is typed and not signed ---- */
+
+static gboolean
+is_active (gpointer dialog)
+{
+  return gtk_window_is_active (dialog);
+}
+
+static gboolean
+holds_typed (gpointer dialog)
+{
+  g_autofree char *text = dup_put (dialog, "not_tested");
+
+  return g_str_has_suffix (text, "No draught, no 30 C.");
+}
+
+/* By keys alone, into the field; then Escape. */
+static void
+type_and_escape (GtkWidget *dialog)
+{
+  WbE2eScreen *screen = wb_e2e_screen_open ();
+  GType type = WB_TYPE_DECISION_DIALOG;
+  GtkWidget *field = test_find (wb_record_form_get_field (WB_RECORD_FORM (test_child (dialog, "form")), "not_tested"), GTK_TYPE_TEXT_VIEW);
+
+  wb_e2e_screen_press (screen, "Shift_L");
+  test_wait (is_active, dialog);
+  gtk_widget_grab_focus (field);
+  wb_e2e_screen_press (screen, "<Control>End");
+  wb_e2e_screen_type (screen, "No draught, no 30 C.");
+  test_wait (holds_typed, dialog);
+  wb_e2e_screen_press (screen, "Escape");
+  test_wait (is_gone, &type);
+  wb_e2e_screen_close (screen);
+}
+
+static gboolean
+is_nothing_kept (WbWindow *window)
+{
+  g_auto (GStrv) groups = g_key_file_get_groups (wb_app_draft_get_file (wb_app_draft_of (test_notebook (window), "decision")), NULL);
+
+  return groups[0] == NULL;
+}
+
+/* Escape takes nothing away, nor does a crash; signed, it is forgotten, or where its maker starts afresh. */
+static void
+test_typed_outlives (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_dialog (window);
+  g_autofree char *proposed = dup_put (dialog, "not_tested"), *afresh = NULL, *signer = NULL;
+  g_autoptr (WbRecord) signature = NULL;
+
+  g_assert_false (gtk_widget_get_visible (test_child (dialog, "kept")));
+  type_and_escape (dialog);
+  dialog = open_dialog (window);
+  g_assert_true (holds_typed (dialog));
+  g_assert_true (gtk_widget_get_visible (test_child (dialog, "kept")));
+  test_check_names (dialog, "a decision that was half typed");
+  put (dialog, "signed_by", "Wren of the bench");
+  window = test_window_crash (window, WB_APP_OPEN_EXISTING, "today");
+  dialog = open_dialog (window);
+  g_assert_true (holds_typed (dialog));
+  signer = dup_put (dialog, "signed_by");
+  g_assert_cmpstr (signer, ==, "Wren of the bench");
+  g_signal_emit_by_name (test_child (dialog, "forget"), "clicked");
+  afresh = dup_put (dialog, "not_tested");
+  g_assert_cmpstr (afresh, ==, proposed);
+  g_assert_false (gtk_widget_get_visible (test_child (dialog, "kept")));
+  put (dialog, "not_tested", "Nothing in a draught.");
+  if (is_asked (dialog, "against"))
+    put (dialog, "against", "It is what the shop can buy.");
+  g_assert_false (is_nothing_kept (window));
+  g_signal_emit_by_name (test_child (dialog, "sign"), "clicked");
+  assert_closed_by_signing ();
+  test_settle (window);
+  g_assert_true (is_nothing_kept (window));
+  signature = (WbRecord *) dup_decision (window);
+  g_assert_cmpstr (((WbDecision *) (gpointer) signature)->not_tested, ==, "Nothing in a draught.");
+  g_assert_cmpstr (((WbDecision *) (gpointer) signature)->signed_by, ==, "Wren of the bench");
+  test_window_destroy (window);
+}
+
+/* ---- Nothing is chosen ---- */
+
+/* So that each flame that was read is over it: all is rejected. */
+static void
+lower_limits (WbWindow *window)
+{
+  g_autoptr (GPtrArray) limits = wb_app_query_list_sync (test_notebook (window), &wb_limit_type, NULL);
+  g_autoptr (GPtrArray) records = g_ptr_array_new ();
+
+  for (guint i = 0; i < limits->len; i++)
+    {
+      WbLimit *limit = limits->pdata[i];
+
+      if (limit->kind != WB_LIMIT_FLAME && limit->kind != WB_LIMIT_FLAME_HOUSE)
+        continue;
+      limit->ask_at = limit->stop_at = 1;
+      g_ptr_array_add (records, limit);
+    }
+  g_assert_cmpint (wb_app_notebook_save_sync (test_notebook (window), "Lower", records, NULL, NULL), >, 0);
+}
+
+static gboolean
+offers_finish (gpointer window)
+{
+  return gtk_widget_get_mapped (test_child (get_strip (window), "finish"));
+}
+
+static gboolean
+offers_none (gpointer dialog)
+{
+  return gtk_widget_get_mapped (test_child (dialog, "none"));
+}
+
+static gboolean
+is_finish_open (gpointer window)
+{
+  return test_find_window (WB_TYPE_FINISH_DIALOG) != NULL;
+}
+
+static void
+give_up (WbWindow   *window,
+         const char *why)
+{
+  GtkWidget *dialog;
+  GType type = WB_TYPE_FINISH_DIALOG;
+  g_autoptr (GPtrArray) experiments = NULL;
+
+  test_wait (is_finish_open, window);
+  dialog = test_find_window (WB_TYPE_FINISH_DIALOG);
+  test_check_names (dialog, "finishing without a decision");
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "finish")));
+  gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "why")), "   ");
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "finish")));
+  gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "why")), why);
+  g_signal_emit_by_name (test_child (dialog, "finish"), "clicked");
+  test_wait (is_gone, &type);
+  test_settle (window);
+  experiments = wb_app_query_list_sync (test_notebook (window), &wb_experiment_type, NULL);
+  g_assert_true (find_experiment (experiments, "HF-1")->closed);
+}
+
+/* The strip's button and the dialog's both lead there, and the reason stands in the record. */
+static void
+test_none (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog;
+  GType type = WB_TYPE_DECISION_DIALOG;
+
+  compare (window);
+  wait_badge (window, "reopened");
+  g_assert_false (gtk_widget_get_visible (test_child (get_strip (window), "finish")));
+  withdraw (window);
+  lower_limits (window);
+  reopen (window);
+  test_wait (offers_finish, window);
+  g_signal_emit_by_name (test_child (get_strip (window), "finish"), "clicked");
+  give_up (window, "Each wick floods the glass.");
+  g_assert_cmpstr (wb_app_notebook_get_undo_label (test_notebook (window)), ==, "Finish HF-1 without a decision: Each wick floods the glass.");
+  reopen (window);
+  test_wait (offers_finish, window);
+  g_assert_true (gtk_widget_activate_action (test_child (get_strip (window), "sign"), "decision.sign", NULL));
+  dialog = wait_dialog ();
+  test_wait (offers_none, dialog);
+  g_signal_emit_by_name (test_child (dialog, "none"), "clicked");
+  test_wait (is_gone, &type);
+  give_up (window, "None is worth another pour.");
+  g_assert_cmpstr (wb_app_notebook_get_undo_label (test_notebook (window)), ==, "Finish HF-1 without a decision: None is worth another pour.");
+  test_window_destroy (window);
+}
+
 void
 test_decision_add (void)
 {
+  g_test_add_func ("/views/decision/what-is-typed-outlives-escape-and-a-crash", test_typed_outlives);
+  g_test_add_func ("/views/decision/where-all-is-rejected-it-is-finished-with-a-reason", test_none);
   g_test_add_func ("/views/decision/it-is-signed-from-the-compare-page-by-the-keyboard", test_from_compare);
   g_test_add_func ("/views/decision/what-is-rejected-needs-a-reason", test_rejected);
   g_test_add_func ("/views/decision/what-was-typed-for-a-recipe-stays-with-it", test_typed_stays);
