@@ -11,6 +11,7 @@
 #include "wb-app-pour-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-app-touched-private.h"
+#include "wb-craft-covered.h"
 #include "wb-craft-method.h"
 #include "wb-craft-production.h"
 #include "wb-report-production.h"
@@ -37,6 +38,9 @@ request_free (gpointer data)
   Request *self = data;
 
   wb_app_loads_unref (self->loads);
+  g_free ((char *) self->terms.wax_lot);
+  g_free ((char *) self->terms.oil_lot);
+  g_free ((char *) self->terms.wick_lot);
   g_free (self);
 }
 
@@ -52,7 +56,12 @@ request_new (WbAppNotebook              *notebook,
   self->decision = decision;
   self->produces = terms != NULL;
   if (terms != NULL)
-    self->terms = *terms;
+    {
+      self->terms = *terms;
+      self->terms.wax_lot = g_strdup (terms->wax_lot);
+      self->terms.oil_lot = g_strdup (terms->oil_lot);
+      self->terms.wick_lot = g_strdup (terms->wick_lot);
+    }
   self->paper = paper;
   return self;
 }
@@ -69,7 +78,7 @@ wb_app_production_terms_init (WbAppProductionTerms *terms,
   g_return_if_fail (terms != NULL && data != NULL && decision != NULL);
 
   *terms = (WbAppProductionTerms) { USUAL_VESSELS, NAN, WB_APP_POUR_USUAL_OVERAGE_PCT,
-                                    data->wax != NULL && data->wax->hold_back_pct > 0 ? data->wax->hold_back_pct : 0, WB_APP_POUR_USUAL_RESOLUTION_G };
+                                    data->wax != NULL && data->wax->hold_back_pct > 0 ? data->wax->hold_back_pct : 0, WB_APP_POUR_USUAL_RESOLUTION_G, NULL, NULL, NULL };
   index = wb_app_lot_find_cell (data, decision->cell);
   if (index == G_MAXUINT)
     return;
@@ -182,6 +191,33 @@ make_card (WbReportRecipe          *recipe,
   return wb_report_recipe_card_new (recipe, options);
 }
 
+/* What is to be poured of each material, told by its lots. */
+static void
+set_lots (const Request        *request,
+          const WbReportRecipe *recipe,
+          WbReportProduction   *sheet,
+          GPtrArray            *lacking)
+{
+  const WbDataset *data = recipe->data;
+  const WbRecord *materials[] = { (const WbRecord *) data->wax, (const WbRecord *) wb_dataset_get_fragrance (data, recipe->cell),
+                                  (const WbRecord *) wb_dataset_get_wick (data, recipe->cell) };
+  const char *texts[] = { request->terms.wax_lot, request->terms.oil_lot, request->terms.wick_lot };
+  const char **into[] = { &sheet->wax_lot, &sheet->oil_lot, &sheet->wick_lot };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      char *lack;
+
+      if (materials[i] == NULL || texts[i] == NULL || *texts[i] == '\0')
+        continue;
+      *into[i] = texts[i];
+      lack = wb_craft_covered_dup_lack (data, recipe->decision, recipe->changes, materials[i]->id, texts[i]);
+      if (lack != NULL)
+        g_ptr_array_add (lacking, lack);
+    }
+  sheet->lacking = lacking;
+}
+
 static WbReportDocument *
 make_production (const Request         *request,
                  const WbReportRecipe  *recipe,
@@ -191,7 +227,8 @@ make_production (const Request         *request,
 {
   g_autoptr (GError) reason = NULL;
   g_autoptr (WbCraftProduction) production = NULL;
-  WbReportProduction sheet = { *recipe, NULL, request->terms.overage_pct, request->terms.hold_back_pct };
+  g_autoptr (GPtrArray) lacking = g_ptr_array_new_with_free_func (g_free);
+  WbReportProduction sheet = { .recipe = *recipe, .overage_pct = request->terms.overage_pct, .hold_back_pct = request->terms.hold_back_pct };
 
   input->overage_pct = request->terms.overage_pct;
   input->hold_back_pct = request->terms.hold_back_pct;
@@ -203,6 +240,7 @@ make_production (const Request         *request,
       return NULL;
     }
   sheet.production = production;
+  set_lots (request, recipe, &sheet, lacking);
   return wb_report_production_new (&sheet, options);
 }
 

@@ -19,6 +19,8 @@ typedef struct
   double overage_pct;
   double hold_back_pct;
   double resolution_g;  /* of the balance */
+  /* which lots are to be poured: codes, borrowed; NULL: written by hand on the sheet. One that the signature does not cover is warned of there. */
+  const char *wax_lot, *oil_lot, *wick_lot;
 } WbAppProductionTerms;
 
 /* For twelve vessels, as the newest melt of the decision's scent in its experiment was poured, else as usual. decision: of the data set. */

@@ -13,7 +13,7 @@
 
 /* The papers of a signed decision: the recipe card, and the production sheet for a number of vessels. */
 
-static char *output, *sheet, *paper_key, *language, *nth_text, *vessels_text, *pot_text, *overage_text, *hold_back_text;
+static char *output, *sheet, *paper_key, *language, *nth_text, *vessels_text, *pot_text, *overage_text, *hold_back_text, *wax_lot, *oil_lot, *wick_lot;
 
 static const GOptionEntry options[] = {
   { "output", 0, 0, G_OPTION_ARG_FILENAME, &output, "PDF file to write the recipe card to", "FILE.pdf" },
@@ -23,6 +23,9 @@ static const GOptionEntry options[] = {
   { "pot", 0, 0, G_OPTION_ARG_STRING, &pot_text, "What the pot holds, in g; all in one melt unless told", "G" },
   { "overage", 0, 0, G_OPTION_ARG_STRING, &overage_text, "For what stays in the pot, in per cent; as the newest melt unless told", "P" },
   { "hold-back", 0, 0, G_OPTION_ARG_STRING, &hold_back_text, "Kept for the second pour, in per cent; as the newest melt unless told", "P" },
+  { "wax-lot", 0, 0, G_OPTION_ARG_STRING, &wax_lot, "Lot of the wax to be poured; written by hand unless told", "CODE" },
+  { "oil-lot", 0, 0, G_OPTION_ARG_STRING, &oil_lot, "Lot of the fragrance, likewise", "CODE" },
+  { "wick-lot", 0, 0, G_OPTION_ARG_STRING, &wick_lot, "Lot of the wick, likewise", "CODE" },
   { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_key, "A4 or Letter; else the notebook's", "PAPER" },
   { "language", 0, 0, G_OPTION_ARG_STRING, &language, "Language of the papers, such as de; else en", "LANGUAGE" },
   G_OPTION_ENTRY_NULL
@@ -75,9 +78,10 @@ check_files (void)
       wb_commands_complain ("recipe", "--sheet FILE.pdf asks for --vessels N");
       return FALSE;
     }
-  if (sheet == NULL && (vessels_text != NULL || pot_text != NULL || overage_text != NULL || hold_back_text != NULL))
+  if (sheet == NULL && (vessels_text != NULL || pot_text != NULL || overage_text != NULL || hold_back_text != NULL || wax_lot != NULL
+                        || oil_lot != NULL || wick_lot != NULL))
     {
-      wb_commands_complain ("recipe", "--vessels, --pot, --overage and --hold-back are the production sheet's: --sheet FILE.pdf is missing");
+      wb_commands_complain ("recipe", "--vessels, --pot, --overage, --hold-back and the lots are the production sheet's: --sheet FILE.pdf is missing");
       return FALSE;
     }
   if (output != NULL && sheet != NULL && g_str_equal (output, sheet))
@@ -170,6 +174,9 @@ write_sheet (WbAppNotebook      *notebook,
     terms.overage_pct = order->overage_pct;
   if (!isnan (order->hold_back_pct))
     terms.hold_back_pct = order->hold_back_pct;
+  terms.wax_lot = wax_lot;
+  terms.oil_lot = oil_lot;
+  terms.wick_lot = wick_lot;
   return write_paper (notebook, decision, &terms, order->paper, sheet);
 }
 

@@ -26,14 +26,25 @@ take_lot (WbCraftDecision      *self,
           const WbCraftTouched *change)
 {
   g_autofree char *line = g_strconcat (change->what, ".", NULL);
-  char *told;
 
-  if (change->burnt != NULL)
-    /* Translators: "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt"; codes of the lots that were. */
-    told = g_strdup_printf (_("%s: what you sign holds for %s only."), change->what, change->burnt);
-  else
-    told = g_strdup_printf (_("%s as far as is known: which lot was burnt was not noted, and what you sign holds for none by name."), change->what);
-  g_ptr_array_add (self->not_burnt, told);
+  /* Translators: "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt"; codes of the lots that were. */
+  g_ptr_array_add (self->not_burnt, g_strdup_printf (_("%s: what you sign holds for %s only."), change->what, change->burnt));
+  put_before (&self->not_tested, line);
+}
+
+/* Once for all materials of which nobody noted a lot: it is one omission. */
+static void
+take_untold (WbCraftDecision *self,
+             const GPtrArray *changes)
+{
+  g_autofree char *untold = wb_craft_touched_dup_untold (changes, changes->len > 0 ? ((const WbCraftTouched *) g_ptr_array_index (changes, 0))->decision : 0);
+  g_autofree char *line = NULL;
+
+  if (untold == NULL)
+    return;
+  /* Translators: codes of lots. */
+  g_ptr_array_add (self->not_burnt, g_strdup_printf (_("Which lots were burnt was not noted: what you sign holds for none by name, so for none of %s."), untold));
+  line = g_strdup_printf (_("Lots in the notebook of which nobody knows whether they were burnt: %s."), untold);
   put_before (&self->not_tested, line);
 }
 
@@ -52,8 +63,13 @@ wb_craft_decision_take_lots (WbCraftDecision *self,
   parts = wb_craft_lot_parts_of_decision (data, (WbDecision *) (gpointer) record);
   lots = wb_craft_lot_parts_dup_text (parts);
   for (guint i = changes->len; i > 0; i--)
-    if (wb_craft_touched_is_uncovered (g_ptr_array_index (changes, i - 1)))
-      take_lot (self, g_ptr_array_index (changes, i - 1));
+    {
+      const WbCraftTouched *change = g_ptr_array_index (changes, i - 1);
+
+      if (wb_craft_touched_is_uncovered (change) && change->burnt != NULL)
+        take_lot (self, change);
+    }
+  take_untold (self, changes);
   if (lots == NULL)
     return;
   /* Translators: materials with the codes of their lots: "Dunmarl soft W-107; Brosk B4 K-42". */

@@ -147,6 +147,20 @@ wb_craft_production_free (WbCraftProduction *self)
   g_free (self);
 }
 
+guint
+wb_craft_production_count_alike (const WbCraftProduction *self,
+                                 guint                    first)
+{
+  guint n = 0;
+
+  g_return_val_if_fail (self != NULL, 0);
+
+  while (first + n < self->melts->len
+         && g_array_index (self->melts, WbCraftMelt, first + n).candles == g_array_index (self->melts, WbCraftMelt, first).candles)
+    n++;
+  return n;
+}
+
 char *
 wb_craft_production_dup_melts (const WbCraftProduction *self)
 {

@@ -38,6 +38,8 @@ typedef struct
  */
 WbCraftProduction *wb_craft_production_new  (const WbCraftBatchInput *one, guint vessels, double pot_g, GError **error);
 void               wb_craft_production_free (WbCraftProduction *self);
+/* Melts of as many candles, which are weighed alike, from `first` on: how many; 0: none are left. */
+guint              wb_craft_production_count_alike (const WbCraftProduction *self, guint first);
 /* "3 melts: 2 of 17 candles, 1 of 16"; "one melt of 12 candles". Translated; caller frees. */
 char              *wb_craft_production_dup_melts (const WbCraftProduction *self);
 

@@ -29,7 +29,7 @@ wb_craft_crossed_since_new (gint64      decision,
 {
   WbCraftCrossedSince *self = g_new0 (WbCraftCrossedSince, 1);
 
-  *self = (WbCraftCrossedSince) { decision, sample, entry, g_strdup (experiment), g_strdup (text) };
+  *self = (WbCraftCrossedSince) { decision, sample, entry, FALSE, g_strdup (experiment), g_strdup (text) };
   return self;
 }
 
@@ -249,7 +249,8 @@ look_at_crossed (Search                    *search,
   if (crossed->decision != search->decision->record.id)
     return;
   /* Translators: code of an experiment; what was read, where and over which limit. */
-  what = g_strdup_printf (_("A limit was crossed in %s: %s"), crossed->experiment, crossed->text);
+  what = g_strdup_printf (crossed->by_limit ? _("A limit was tightened, and is crossed in %s: %s") : _("A limit was crossed in %s: %s"), crossed->experiment,
+                          crossed->text);
   add (search, WB_CRAFT_TOUCHED_CROSSED, crossed->sample, crossed->entry, g_strdup (what),
        g_strdup_printf (_("%s. The decision for %s was signed before."), what, search->data->experiment->code));
 }
@@ -533,10 +534,17 @@ join_changes (const GPtrArray    *changes,
   return g_string_free (text, FALSE);
 }
 
-/* "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt: it holds for W-107 only. ...": those that were not burnt. */
-static char *
-dup_uncovered (const GPtrArray *changes,
-               gint64           decision)
+gboolean
+wb_craft_touched_is_untold (const WbCraftTouched *self)
+{
+  g_return_val_if_fail (self != NULL, FALSE);
+
+  return self->kind == WB_CRAFT_TOUCHED_NOT_BURNT && self->burnt == NULL && wb_craft_touched_is_uncovered (self);
+}
+
+char *
+wb_craft_touched_dup_untold (const GPtrArray *changes,
+                             gint64           decision)
 {
   GString *text = g_string_new (NULL);
 
@@ -544,14 +552,33 @@ dup_uncovered (const GPtrArray *changes,
     {
       const WbCraftTouched *change = g_ptr_array_index (changes, i);
 
+      if (change->decision == decision && wb_craft_touched_is_untold (change))
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", change->lot);
+    }
+  return g_string_free (text, text->len == 0);
+}
+
+/* "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt: it holds for W-107 only. ...": those that were not burnt. */
+static char *
+dup_uncovered (const GPtrArray *changes,
+               gint64           decision)
+{
+  GString *text = g_string_new (NULL);
+  g_autofree char *untold = wb_craft_touched_dup_untold (changes, decision);
+
+  /* once, not a material each */
+  if (untold != NULL)
+    /* Translators: codes of lots. */
+    g_string_append_printf (text, _(" Which lots were burnt was not noted: it holds for none by name, so for none of %s."), untold);
+  for (guint i = 0; changes != NULL && i < changes->len; i++)
+    {
+      const WbCraftTouched *change = g_ptr_array_index (changes, i);
+
       if (change->decision != decision || change->kind != WB_CRAFT_TOUCHED_NOT_BURNT || !wb_craft_touched_is_uncovered (change))
         continue;
-      g_string_append_c (text, ' ');
       if (change->burnt != NULL)
         /* Translators: "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt", codes of the lots that were. */
-        g_string_append_printf (text, _("%s: it holds for %s only."), change->what, change->burnt);
-      else
-        g_string_append_printf (text, _("%s as far as is known: which lot was burnt was not noted."), change->what);
+        g_string_append_printf (text, _(" %s: it holds for %s only."), change->what, change->burnt);
       if (change->state == WB_CRAFT_TOUCHED_TESTED)
         /* Translators: code of a lot. */
         g_string_append_printf (text, _(" A test of %s is planned and not yet signed."), change->lot);

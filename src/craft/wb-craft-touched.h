@@ -12,7 +12,8 @@ G_BEGIN_DECLS
  * decision stands for the lots that were burnt alone. A change is a material of its recipe of which something is another that matters to the candle; a blend
  * that is mixed otherwise; a material that was deleted. What was not known before and is now filled in is no change, nor are
  * names, notes, suppliers, and limits of a load. And a candle of the recipe that crossed a limit since, in any experiment, by any
- * kind of burn, set aside or not, is the plainest of them.
+ * kind of burn, set aside or not, is the plainest of them; so is a limit that was tightened since, by which a burn crosses it that
+ * kept it before.
  */
 
 /* Such a crossing: the newest that was recorded after the signature, of one sample. */
@@ -21,6 +22,7 @@ typedef struct
   gint64 decision;
   gint64 sample;
   gint64 entry;      /* that recorded it, or amended the reading to it */
+  gboolean by_limit; /* what was read was known: it is the limit that was set lower or turned on; FALSE unless its maker says so */
   char  *experiment; /* code of its experiment */
   char  *text;       /* as of WbCraftCrossed */
 } WbCraftCrossedSince;
@@ -90,6 +92,10 @@ typedef enum
 
 /* Whether that lot is one that the decision does not cover: not burnt, and nobody said why it needs no test. */
 gboolean        wb_craft_touched_is_uncovered (const WbCraftTouched *self);
+/* Whether it is so because nobody noted which lots were burnt: told once for all of them. */
+gboolean        wb_craft_touched_is_untold (const WbCraftTouched *self);
+/* Their codes: "W-112, K-42"; NULL: there are none. As below. Caller frees. */
+char           *wb_craft_touched_dup_untold (const GPtrArray *changes, gint64 decision);
 /* changes: WbCraftTouched, of any decision; NULL: none. decision: its id. */
 WbCraftStanding wb_craft_touched_get_standing (const GPtrArray *changes, gint64 decision);
 /* "It stands as it was signed ...", "Reopened: ..." with what reopened it; translated. Caller frees. */

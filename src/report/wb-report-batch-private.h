@@ -11,10 +11,14 @@ char *wb_report_batch_dup_mass  (const WbReportBatch *batch, const WbReportOptio
 /* The load's two bases, and what it was held against. */
 void  wb_report_batch_add_basis    (WbReportDocument *document, const WbReportBatch *batch);
 void  wb_report_batch_add_warnings (WbReportDocument *document, const WbReportBatch *batch);
-/* What to weigh out, under a heading, with boxes for what was weighed and its lots. */
+/*
+ * What to weigh out, under a heading, with boxes for what was weighed and its lots; of several melts a box each, where their lots were
+ * written down before.
+ */
 void  wb_report_batch_add_masses   (WbReportDocument *document, const WbReportBatch *batch, const WbReportOptions *options);
 void  wb_report_batch_add_sums     (WbReportDocument *document, const WbReportBatch *batch);
 
 #define WB_REPORT_BOX 22.0 /* points: a line of handwriting */
+#define WB_REPORT_MELTS_ACROSS 6 /* of which a table has a column each */
 
 G_END_DECLS

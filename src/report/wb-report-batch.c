@@ -71,7 +71,7 @@ add_mass (WbReportTable         *table,
           gboolean               strong)
 {
   g_autofree char *mass = wb_report_batch_dup_mass (batch, options, g);
-  const char *cells[] = { what, mass, NULL, NULL };
+  const char *cells[2 + MAX (2, WB_REPORT_MELTS_ACROSS)] = { what, mass };
 
   wb_report_table_add_row (table, cells, strong);
 }
@@ -81,7 +81,7 @@ add_dye (WbReportTable       *table,
          const WbReportBatch *batch)
 {
   g_autofree char *drops = NULL, *what = NULL, *mass = NULL;
-  const char *cells[] = { NULL, NULL, NULL, NULL };
+  const char *cells[2 + MAX (2, WB_REPORT_MELTS_ACROSS)] = { NULL };
 
   if (batch->dye == NULL || (isnan (batch->sheet->dye_g) && isnan (batch->sheet->dye_drops)))
     return;
@@ -97,17 +97,28 @@ add_dye (WbReportTable       *table,
   wb_report_table_add_row (table, cells, FALSE);
 }
 
-void
-wb_report_batch_add_masses (WbReportDocument      *document,
-                            const WbReportBatch   *batch,
-                            const WbReportOptions *options)
+/* The melts first to first + n - 1 of several, or the one. */
+static void
+add_masses_of (WbReportDocument      *document,
+               const WbReportBatch   *batch,
+               const WbReportOptions *options,
+               guint                  first,
+               guint                  n)
 {
-  const char *heads[] = { _("Material"), _("To weigh out"), _("Really weighed"), _("Lot") };
-  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT };
-  static const double shares[] = { 1.8, 1.3, 1.2, 1.2 };
-  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  const char *heads[2 + MAX (2, WB_REPORT_MELTS_ACROSS)] = { _("Material"), _("To weigh out"), _("Really weighed"), _("Lot") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT,
+                                          WB_REPORT_LEFT };
+  static const double one_shares[] = { 1.8, 1.3, 1.2, 1.2 }, shares[] = { 1.8, 1.3, 0.9, 0.9, 0.9, 0.9, 0.9, 0.9 };
+  g_autoptr (GPtrArray) melts = g_ptr_array_new_with_free_func (g_free);
   const WbCraftBatchSheet *sheet = batch->sheet;
+  WbReportTable *table;
 
+  for (guint i = 0; i < n; i++)
+    {
+      g_ptr_array_add (melts, g_strdup_printf (_("Melt %u"), first + i));
+      heads[2 + i] = g_ptr_array_index (melts, i);
+    }
+  table = wb_report_table_new (n > 0 ? 2 + n : G_N_ELEMENTS (one_shares), heads, aligns, n > 0 ? shares : one_shares);
   wb_report_table_set_boxes (table, WB_REPORT_BOX);
   add_mass (table, batch, options, batch->wax != NULL ? batch->wax->name : _("Wax"), sheet->wax_g, FALSE);
   for (guint i = 0; i < sheet->oil_parts->len; i++)
@@ -127,11 +138,23 @@ wb_report_batch_add_masses (WbReportDocument      *document,
       add_mass (table, batch, options, _("of it for the first pour"), sheet->first_pour_g, FALSE);
       add_mass (table, batch, options, _("of it kept hot for the second pour"), sheet->hold_back_g, FALSE);
     }
-  wb_report_document_add_heading (document, 2, _("Masses"));
-  /* here the bottle is opened, pages before the step at which the oil goes in */
-  if (sheet->oil_g > 0)
-    wb_report_document_add_warning (document, wb_craft_method_get_caution_of_oil ());
   wb_report_document_add_table (document, table);
+}
+
+void
+wb_report_batch_add_masses (WbReportDocument      *document,
+                            const WbReportBatch   *batch,
+                            const WbReportOptions *options)
+{
+  wb_report_document_add_heading (document, 2, batch->n_melts > 1 ? _("Masses of each of these melts, weighed") : _("Masses"));
+  /* here the bottle is opened, pages before the step at which the oil goes in */
+  if (batch->sheet->oil_g > 0)
+    wb_report_document_add_warning (document, wb_craft_method_get_caution_of_oil ());
+  if (batch->n_melts <= 1)
+    add_masses_of (document, batch, options, 0, 0);
+  else
+    for (guint i = 0; i < batch->n_melts; i += WB_REPORT_MELTS_ACROSS)
+      add_masses_of (document, batch, options, batch->first_melt + i, MIN (WB_REPORT_MELTS_ACROSS, batch->n_melts - i));
 }
 
 static gboolean

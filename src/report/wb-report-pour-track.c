@@ -65,7 +65,9 @@ say_fills (WbReportDocument      *document,
             candles += batch->lines[k].candles;
             first = k;
           }
-      text = g_strdup_printf (_("%u × %s: %s each"), candles, vessel, mass);
+      /* Translators: how many vessels each melt fills, "12" or "9 or 8"; the vessel; the mass in one. */
+      text = batch->candles != NULL ? g_strdup_printf (_("%s × %s in each melt: %s each"), batch->candles, vessel, mass)
+                                    : g_strdup_printf (_("%u × %s: %s each"), candles, vessel, mass);
       if (isfinite (line->first_g) && first == i)
         say (document, text);
     }
@@ -170,6 +172,20 @@ add_step (WbReportDocument      *document,
   wb_report_document_end_whole (document);
 }
 
+/* A line over time, by which somebody plans a day's work, is drawn from what the method states alone. */
+static gboolean
+are_all_timed (const GPtrArray *steps)
+{
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const WbBatchStep *step = g_ptr_array_index (steps, i);
+
+      if (step->kind < WB_STEP_POUR && !(step->minutes > 0))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 void
 wb_report_pour_track_add (WbReportDocument      *document,
                           const WbReportBatch   *batch,
@@ -179,10 +195,13 @@ wb_report_pour_track_add (WbReportDocument      *document,
 
   g_return_if_fail (document != NULL && batch != NULL && batch->steps != NULL);
 
-  chart = wb_plot_pour_new (batch->steps, batch->fragrance, options->us_units, options->invented);
   wb_report_document_add_page_break (document);
   wb_report_document_add_heading (document, 1, _("The pour, step by step"));
-  wb_report_document_add_chart (document, chart, CHART_HEIGHT);
+  if (!batch->to_read || are_all_timed (batch->steps))
+    {
+      chart = wb_plot_pour_new (batch->steps, batch->fragrance, options->us_units, options->invented);
+      wb_report_document_add_chart (document, chart, CHART_HEIGHT);
+    }
   add_before (document, batch, options);
   for (guint i = 0; i < batch->steps->len; i++)
     add_step (document, batch, options, g_ptr_array_index (batch->steps, i));

@@ -106,10 +106,11 @@ add_material (const Sheet     *sheet,
               const GPtrArray *parts,
               gconstpointer    material,
               const char      *name,
-              const char      *much)
+              const char      *much,
+              const char      *used)
 {
   g_autofree char *lots = dup_approved (sheet, parts, material);
-  const char *cells[] = { name, much, lots, NULL };
+  const char *cells[] = { name, much, lots, used };
 
   wb_report_table_add_row (table, cells, FALSE);
 }
@@ -127,10 +128,16 @@ dup_dye (const WbCraftProduction *production)
   return g_strdup_printf (_("%s drops"), much);
 }
 
+static gboolean
+is_told (const WbReportProduction *production)
+{
+  return production->wax_lot != NULL || production->oil_lot != NULL || production->wick_lot != NULL;
+}
+
 static void
 add_materials (const Sheet *sheet)
 {
-  const char *heads[] = { _("Material"), _("For all melts"), _("Lots approved"), _("Lot used, written by hand") };
+  const char *heads[] = { _("Material"), _("For all melts"), _("Lots approved"), is_told (sheet->production) ? _("Lot to be used") : _("Lot used, written by hand") };
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT };
   static const double shares[] = { 1.8, 1.2, 1.3, 1.5 };
   const WbReportRecipe *recipe = &sheet->production->recipe;
@@ -147,16 +154,18 @@ add_materials (const Sheet *sheet)
   g_autofree char *additive = isnan (production->additive_g) ? g_strdup (WB_REPORT_NONE) : dup_mass (sheet, production->additive_g);
 
   wb_report_table_set_boxes (table, WB_REPORT_BOX);
-  add_material (sheet, table, parts, vessel, vessel_name, vessels);
-  add_material (sheet, table, parts, wb_dataset_get_wick (data, recipe->cell), wick, wicks);
-  add_material (sheet, table, parts, data->wax, data->wax != NULL ? data->wax->name : _("Wax"), wax);
+  add_material (sheet, table, parts, vessel, vessel_name, vessels, NULL);
+  add_material (sheet, table, parts, wb_dataset_get_wick (data, recipe->cell), wick, wicks, sheet->production->wick_lot);
+  add_material (sheet, table, parts, data->wax, data->wax != NULL ? data->wax->name : _("Wax"), wax, sheet->production->wax_lot);
   if (sheet->fragrance != NULL)
-    add_material (sheet, table, parts, sheet->fragrance, sheet->fragrance->name, oil);
+    add_material (sheet, table, parts, sheet->fragrance, sheet->fragrance->name, oil, sheet->production->oil_lot);
   if (data->dye != NULL)
-    add_material (sheet, table, parts, data->dye, data->dye->name, dye);
+    add_material (sheet, table, parts, data->dye, data->dye->name, dye, NULL);
   if (data->additive != NULL)
-    add_material (sheet, table, parts, data->additive, data->additive->name, additive);
+    add_material (sheet, table, parts, data->additive, data->additive->name, additive, NULL);
   wb_report_document_add_heading (sheet->document, 2, _("Materials and lots"));
+  for (guint i = 0; sheet->production->lacking != NULL && i < sheet->production->lacking->len; i++)
+    wb_report_document_add_warning (sheet->document, g_ptr_array_index (sheet->production->lacking, i));
   wb_report_document_add_table (sheet->document, table);
   wb_report_document_add_warning (sheet->document,
                                   _("The approval rests on these lots. A lot other than the approved one asks for a confirmation test before candles of it "
@@ -182,74 +191,159 @@ make_batch (const Sheet             *sheet,
   };
 }
 
-static void
-add_record (const Sheet *sheet)
+/* "12"; "9 or 8": of each melt. */
+static char *
+dup_candles (const WbCraftProduction *production)
 {
-  const char *heads[] = { _("Step"), _("Planned"), _("Measured"), _("Done at"), _("Done otherwise") };
-  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
-  static const double shares[] = { 2, 0.9, 1, 1, 2 };
+  guint larger = g_array_index (production->melts, WbCraftMelt, 0).candles;
+  guint smaller = g_array_index (production->melts, WbCraftMelt, production->melts->len - 1).candles;
+
+  return larger == smaller ? g_strdup_printf ("%u", larger) : g_strdup_printf (_("%u or %u"), larger, smaller);
+}
+
+/* A column a melt, between what stands before them and behind. heads: room for all. */
+static guint
+put_melts (const char **heads,
+           guint        before,
+           guint        first,
+           guint        n,
+           GPtrArray   *names)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      g_ptr_array_add (names, g_strdup_printf (_("Melt %u"), first + i));
+      heads[before + i] = g_ptr_array_index (names, names->len - 1);
+    }
+  return before + n;
+}
+
+/* What is planned at the step, the cure's days too; NULL: nothing is stated. */
+static char *
+dup_planned (const Sheet       *sheet,
+             const WbBatchStep *step)
+{
+  WbCure cure;
+
+  if (step->kind != WB_STEP_CURE)
+    return wb_report_recipe_dup_planned (step, sheet->options);
+  cure = wb_cure_of (NULL, sheet->fragrance, sheet->production->recipe.data->wax);
+  return isfinite (cure.burn_wait_days) ? wb_report_recipe_dup_days (cure.burn_wait_days) : NULL;
+}
+
+/* Melts of which each has a box: when it was done, and how hot it was. */
+static void
+add_record_of (const Sheet *sheet,
+               guint        first,
+               guint        n)
+{
+  const char *heads[3 + WB_REPORT_MELTS_ACROSS] = { _("Step"), _("Planned") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT,
+                                          WB_REPORT_LEFT, WB_REPORT_LEFT };
+  double shares[3 + WB_REPORT_MELTS_ACROSS] = { 1.7, 1.2 };
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
   const GPtrArray *steps = sheet->production->recipe.steps;
+  guint columns = put_melts (heads, 2, first, n, names);
   WbReportTable *table;
 
-  if (steps->len == 0)
-    return;
-  table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  for (guint i = 2; i < columns; i++)
+    shares[i] = n > 1 ? 0.9 : 2;
+  heads[columns] = _("Done otherwise");
+  shares[columns++] = 1.6;
+  table = wb_report_table_new (columns, heads, aligns, shares);
   wb_report_table_set_boxes (table, WB_REPORT_BOX);
   for (guint i = 0; i < steps->len; i++)
     {
       const WbBatchStep *step = g_ptr_array_index (steps, i);
       g_autofree char *title = wb_craft_method_dup_title (step->kind), *name = g_strdup_printf ("%d. %s", (int) step->position, title);
-      g_autofree char *planned = wb_report_recipe_dup_planned (step, sheet->options);
-      const char *cells[] = { name, planned != NULL ? planned : WB_REPORT_NONE, NULL, NULL, NULL };
+      g_autofree char *planned = dup_planned (sheet, step);
+      const char *cells[3 + WB_REPORT_MELTS_ACROSS] = { name, planned != NULL ? planned : WB_REPORT_NONE };
 
-      wb_report_table_add_row (table, cells, FALSE);
+      /* that it sets, and that it cures, is no deed with a moment: without a stated time there is nothing to hold it against */
+      if (planned != NULL || (step->kind != WB_STEP_SET && step->kind != WB_STEP_CURE))
+        wb_report_table_add_row (table, cells, FALSE);
     }
-  wb_report_document_add_heading (sheet->document, 2, _("As it was done"));
   wb_report_document_add_table (sheet->document, table);
 }
 
 static void
-add_outcome (const Sheet *sheet)
+add_record (const Sheet *sheet,
+            guint        first,
+            guint        n)
 {
-  const char *heads[] = { _("Day"), _("Code of the melt"), _("Candles poured"), _("Of them put aside, and why"), _("By") };
-  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
-  static const double shares[] = { 1, 1.1, 1.1, 2.2, 1.2 };
-  const char *cells[5] = { NULL };
+  if (sheet->production->recipe.steps->len == 0)
+    return;
+  wb_report_document_add_heading (sheet->document, 2, _("As it was done"));
+  wb_report_document_add_paragraph (sheet->document, WB_REPORT_TEXT_SMALL,
+                                    _("In each melt's box: a tick, the temperature measured, and the time of the day. How long a step takes you is yours to "
+                                      "write: where no minutes are planned, none are known."));
+  for (guint i = 0; i < n; i += WB_REPORT_MELTS_ACROSS)
+    add_record_of (sheet, first + i, MIN (WB_REPORT_MELTS_ACROSS, n - i));
+}
+
+static void
+add_outcome (const Sheet *sheet,
+             guint        first,
+             guint        n)
+{
+  const char *heads[] = { _("Melt"), _("Day"), _("Code of the melt"), _("Candles poured"), _("Of them put aside, and why"), _("By") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 0.5, 1, 1.1, 1.1, 2.2, 1.2 };
   WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
 
   wb_report_table_set_boxes (table, WB_REPORT_BOX);
-  wb_report_table_add_row (table, cells, FALSE);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("%u", first + i);
+      const char *cells[6] = { number };
+
+      wb_report_table_add_row (table, cells, FALSE);
+    }
   wb_report_document_add_heading (sheet->document, 2, _("What came of it"));
   wb_report_document_add_table (sheet->document, table);
 }
 
+/* "Melts 1 to 4 of 5: 12 candles each". */
+static char *
+dup_title (guint first,
+           guint n,
+           guint of,
+           guint candles)
+{
+  if (n == 1)
+    /* Translators: number of the melt; how many there are; how many candles it makes. */
+    return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Melt %u of %u: %u candle", "Melt %u of %u: %u candles", candles), first, of, candles);
+  /* Translators: the first and the last melt; how many there are; how many candles each makes. */
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Melts %u to %u of %u: %u candle each", "Melts %u to %u of %u: %u candles each", candles),
+                          first, first + n - 1, of, candles);
+}
+
+/* Those that are weighed alike share their pages: n, from that index on. */
 static void
-add_melt (const Sheet *sheet,
-          guint        index)
+add_melts (const Sheet *sheet,
+           guint        index,
+           guint        n)
 {
   const WbCraftProduction *production = sheet->production->production;
   const WbCraftMelt *melt = &g_array_index (production->melts, WbCraftMelt, index);
   WbReportBatchLine line = { NULL };
   WbReportBatch batch = make_batch (sheet, melt->sheet, &line);
-  /* Translators: number of the melt; how many there are; how many candles it makes. */
-  g_autofree char *title = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Melt %u of %u: %u candle", "Melt %u of %u: %u candles", melt->candles),
-                                            index + 1, production->melts->len, melt->candles);
+  g_autofree char *title = dup_title (index + 1, n, production->melts->len, melt->candles);
 
+  batch.first_melt = index + 1;
+  batch.n_melts = n;
   wb_report_document_add_page_break (sheet->document);
   wb_report_document_add_heading (sheet->document, 1, title);
   wb_report_batch_add_masses (sheet->document, &batch, sheet->options);
-  /* melts of as many candles have the same sums */
-  if (index == 0 || (melt - 1)->candles != melt->candles)
-    wb_report_batch_add_sums (sheet->document, &batch);
-  add_record (sheet);
-  add_outcome (sheet);
+  wb_report_batch_add_sums (sheet->document, &batch);
+  add_record (sheet, index + 1, n);
+  add_outcome (sheet, index + 1, n);
 }
 
 WbReportDocument *
 wb_report_production_new (const WbReportProduction *production,
                           const WbReportOptions    *options)
 {
-  g_autofree char *name = NULL, *title = NULL, *by = NULL, *day = NULL, *below = NULL;
+  g_autofree char *name = NULL, *title = NULL, *by = NULL, *day = NULL, *below = NULL, *candles = NULL;
   WbReportBatchLine line = { NULL };
   WbReportBatch batch;
   WbCraftBatchFill fill;
@@ -270,6 +364,7 @@ wb_report_production_new (const WbReportProduction *production,
   line = (WbReportBatchLine) { wb_dataset_get_vessel (production->recipe.data, production->recipe.cell), NULL, production->production->vessels,
                                fill.fill_g, fill.first_g, NULL };
   batch = make_batch (&sheet, sheet.first, &line);
+  batch.candles = candles = dup_candles (production->production);
   wb_report_document_add_title (sheet.document, _("Production batch sheet"), below);
   wb_report_document_add_answer (sheet.document, NULL, title, NULL);
   wb_report_recipe_add_state (sheet.document, &production->recipe);
@@ -278,7 +373,7 @@ wb_report_production_new (const WbReportProduction *production,
   wb_report_batch_add_basis (sheet.document, &batch);
   add_materials (&sheet);
   wb_report_pour_track_add (sheet.document, &batch, options);
-  for (guint i = 0; i < production->production->melts->len; i++)
-    add_melt (&sheet, i);
+  for (guint i = 0, n; (n = wb_craft_production_count_alike (production->production, i)) > 0; i += n)
+    add_melts (&sheet, i, n);
   return sheet.document;
 }

@@ -213,24 +213,16 @@ add_facts (const Card *card)
 /* ---- Pour and cure ---- */
 
 static char *
-dup_days (double days)
-{
-  g_autofree char *number = wb_number_format_trimmed (days, 1, NULL);
-
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s day", "%s days", days == 1 ? 1 : 2), number);
-}
-
-static char *
 dup_cure (const WbReportRecipe *recipe)
 {
   WbCure cure = wb_cure_of (NULL, wb_dataset_get_fragrance (recipe->data, recipe->cell), recipe->data->wax);
-  g_autofree char *burn = dup_days (cure.burn_wait_days), *smell = NULL;
+  g_autofree char *burn = wb_report_recipe_dup_days (cure.burn_wait_days), *smell = NULL;
 
   if (!isfinite (cure.burn_wait_days))
     return NULL;
   if (isnan (cure.smell_days))
     return g_strdup_printf (_("Cure: %s before it is burnt."), burn);
-  smell = dup_days (cure.smell_days);
+  smell = wb_report_recipe_dup_days (cure.smell_days);
   return g_strdup_printf (_("Cure: %s before it is burnt, %s before its scent is judged."), burn, smell);
 }
 
@@ -365,6 +357,7 @@ add_approval (const Card *card)
   g_autofree char *conditions = dup_short (card, decision->conditions), *against = dup_short (card, decision->against);
   /* they end what it rests on, and stand by themselves where that was shortened */
   g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
+  g_autofree char *crossed = dup_short (card, decision->crossed);
   g_autofree char *uncovered = wb_report_recipe_dup_uncovered (card->recipe, 0);
   g_autofree char *until = dup_short (card, decision->holds_until), *note = dup_short (card, decision->note);
 
@@ -372,6 +365,7 @@ add_approval (const Card *card)
   add_fact (table, _("Lots approved"), lots != NULL ? lots : _("No lot is on record: whichever is poured asks for a test of its own."));
   add_fact (table, _("Lots not approved"), uncovered);
   add_fact (table, _("Conditions"), conditions);
+  add_fact (table, _("Limits crossed"), crossed);
   add_fact (table, _("Signed against"), against);
   if (g_strcmp0 (rests_on, decision->rests_on) != 0)
     add_fact (table, _("Verdict when it was signed"), signed_verdict);

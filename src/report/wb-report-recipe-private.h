@@ -20,6 +20,8 @@ char *wb_report_recipe_dup_additive (const WbReportRecipe *recipe);
 char *wb_report_recipe_dup_signed   (const WbReportRecipe *recipe);
 /* What is planned at a step: "75 °C · 10 min"; NULL: neither. */
 char *wb_report_recipe_dup_planned  (const WbBatchStep *step, const WbReportOptions *options);
+/* "14 days". */
+char *wb_report_recipe_dup_days     (double days);
 /* "W-112, W-113": lots in the notebook that the decision does not cover, of one material of the recipe, 0: of any; NULL: none. */
 char *wb_report_recipe_dup_uncovered (const WbReportRecipe *recipe, gint64 material);
 /* How it stands: as a warning where it was reopened. */

@@ -117,6 +117,14 @@ wb_report_recipe_dup_planned (const WbBatchStep     *step,
 }
 
 char *
+wb_report_recipe_dup_days (double days)
+{
+  g_autofree char *number = wb_number_format_trimmed (days, 1, NULL);
+
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s day", "%s days", days == 1 ? 1 : 2), number);
+}
+
+char *
 wb_report_recipe_dup_uncovered (const WbReportRecipe *recipe,
                                 gint64                material)
 {

@@ -72,13 +72,21 @@ add_changes (const WbReportTest *test,
              gint64              decision)
 {
   const GPtrArray *touched = test->options->touched;
+  g_autofree char *untold = wb_craft_touched_dup_untold (touched, decision), *none = NULL;
 
+  if (untold != NULL)
+    {
+      /* Translators: codes of lots. */
+      none = g_strdup_printf (_("Which lots were burnt was not noted: the decision covers none by name, so none of %s."), untold);
+      wb_report_test_facts_add (facts, _("Not covered"), none);
+    }
   for (guint i = 0; touched != NULL && i < touched->len; i++)
     {
       const WbCraftTouched *change = g_ptr_array_index (touched, i);
       g_autofree char *words = NULL;
 
-      if (change->decision != decision || change->kind == WB_CRAFT_TOUCHED_REPLACED)
+      if (change->decision != decision || change->kind == WB_CRAFT_TOUCHED_REPLACED
+          || (wb_craft_touched_is_untold (change) && change->state != WB_CRAFT_TOUCHED_TESTED))
         continue;
       if (change->state == WB_CRAFT_TOUCHED_EXPLAINED)
         words = g_strdup_printf (_("%s. No test is needed: %s"), change->what, change->why);
@@ -132,6 +140,7 @@ wb_report_test_add_decisions (const WbReportTest *test)
 
       wb_report_test_facts_add (facts, _("Chosen"), name);
       wb_report_test_facts_add (facts, _("How it stands"), standing);
+      wb_report_test_facts_add (facts, _("Limits crossed"), decision->crossed);
       wb_report_test_facts_add (facts, _("Chosen all the same, because"), decision->against);
       wb_report_test_facts_add (facts, _("Verdict when it was signed"), signed_verdict);
       wb_report_test_facts_add (facts, _("This report's verdict"), verdict);

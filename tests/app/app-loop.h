@@ -45,6 +45,8 @@ void test_app_draft_add (void);
 void test_app_bench_plan_add (void);
 void test_app_calendar_add (void);
 void test_app_decision_add (void);
+void test_app_decision_news_add (void);
+void test_app_decision_papers_add (void);
 void test_app_document_add  (void);
 void test_app_check_burn_add (void);
 void test_app_cure_add     (void);

@@ -4,29 +4,11 @@
 #include <string.h>
 
 #include "app-loop.h"
+#include "decision-bench.h"
 #include "wb-app-answers.h"
-#include "wb-app-decision.h"
-#include "wb-app-demo.h"
 #include "wb-app-query.h"
 
 /* Signing, withdrawing and reopening of the demo's decision on the Hob (all invented). */
-
-typedef struct
-{
-  WbAppNotebook *notebook;
-  gint64         experiment;
-  WbCraftAnswer *answer;
-  guint          group;      /* of the answer's, of the decided vessel and scent */
-} Bench;
-
-static WbDecision *
-dup_decision (WbAppNotebook *notebook)
-{
-  g_autoptr (GPtrArray) decisions = wb_app_query_list_sync (notebook, &wb_decision_type, NULL);
-
-  g_assert_cmpuint (decisions->len, ==, 1);
-  return wb_record_copy (decisions->pdata[0]);
-}
 
 static guint
 count_decisions (WbAppNotebook *notebook)
@@ -36,56 +18,9 @@ count_decisions (WbAppNotebook *notebook)
   return decisions->len;
 }
 
-/* Of several vessels and scents the demo has decided one. */
-static guint
-find_group (const WbCraftAnswer *answer,
-            gint64               cell)
-{
-  for (guint g = 0; g < answer->ranking->n_groups; g++)
-    for (guint i = 0; i < answer->ranking->groups[g].n_cells; i++)
-      if (wb_dataset_get_cell (answer->data, answer->ranking->groups[g].cells[i].cell)->record.id == cell)
-        return g;
-  g_assert_not_reached ();
-}
-
-/* Each test has a demo of its own; they are the same, and so is what is worked out of them, once. */
-static void
-bench_open (Bench *bench)
-{
-  static char *demo;
-  static gsize length;
-  static WbCraftAnswer *answer;
-  g_autofree char *path = app_new_path ();
-  g_autoptr (GError) error = NULL;
-  g_autoptr (WbRecord) decision = NULL;
-
-  if (demo == NULL)
-    {
-      g_assert_true (wb_app_demo_write (path, &error));
-      g_assert_true (g_file_get_contents (path, &demo, &length, &error));
-    }
-  else
-    g_assert_true (g_file_set_contents (path, demo, (gssize) length, &error));
-  bench->notebook = app_open (path);
-  decision = (WbRecord *) dup_decision (bench->notebook);
-  bench->experiment = ((WbDecision *) (gpointer) decision)->experiment;
-  if (answer == NULL)
-    answer = wb_app_answers_compute_sync (bench->notebook, bench->experiment, WB_CRAFT_WITHIN_SCENT, 0, NULL, &error);
-  g_assert_no_error (error);
-  bench->answer = wb_craft_answer_ref (answer);
-  bench->group = find_group (bench->answer, ((WbDecision *) (gpointer) decision)->cell);
-}
-
-static void
-bench_close (Bench *bench)
-{
-  wb_craft_answer_unref (bench->answer);
-  app_close (bench->notebook);
-}
-
 /* As the window does when something was recorded. */
 static void
-ask_anew (Bench *bench)
+ask_anew (DecisionBench *bench)
 {
   g_autoptr (GError) error = NULL;
 
@@ -95,7 +30,7 @@ ask_anew (Bench *bench)
 }
 
 static WbAppDecisionDraft *
-draft (Bench *bench)
+draft (DecisionBench *bench)
 {
   g_autoptr (GError) error = NULL;
   WbAppDecisionDraft *made = wb_app_decision_draft_sync (bench->notebook, bench->answer, bench->group, &error);
@@ -125,7 +60,7 @@ find_cell (const WbAppDecisionDraft *made,
 }
 
 static gboolean
-sign (Bench                    *bench,
+sign (DecisionBench                    *bench,
       const WbAppDecisionDraft *made,
       guint                     index,
       const char               *who,
@@ -136,6 +71,9 @@ sign (Bench                    *bench,
   g_autoptr (WbRecord) record = (WbRecord *) wb_app_decision_draft_dup_record (made, index);
   WbDecision *decision = (WbDecision *) (gpointer) record;
 
+  /* as if its maker had wiped out what stands there of crossings: the record keeps them */
+  g_clear_pointer (&decision->crossed, g_free);
+  g_clear_pointer (&decision->rests_on, g_free);
   g_free (decision->signed_by);
   decision->signed_by = g_strdup (who);
   decision->against = g_strdup (against);
@@ -143,53 +81,40 @@ sign (Bench                    *bench,
   return wb_app_decision_sign_finish (bench->notebook, app_wait_result (&result), error);
 }
 
-static WbCraftStanding
-get_standing (Bench *bench)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (WbAppDecisions) all = wb_app_decisions_sync (bench->notebook, bench->experiment, &error);
-  const WbAppTouched *decision;
-
-  g_assert_no_error (error);
-  decision = wb_app_decisions_find (all, bench->answer->data, &bench->answer->ranking->groups[bench->group]);
-  g_assert_nonnull (decision);
-  return wb_craft_touched_get_standing (decision->changes, decision->decision);
-}
-
 /* One record, one entry, what it rested on kept; undo brings the one before back. */
 static void
 test_signed_anew (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbAppDecisionDraft) made = NULL;
   g_autoptr (WbRecord) before = NULL, after = NULL, undone = NULL;
   g_autoptr (GError) error = NULL;
   const WbDecision *signature;
   gint64 entry;
 
-  bench_open (&bench);
+  decision_bench_open (&bench);
   made = draft (&bench);
-  before = (WbRecord *) dup_decision (bench.notebook);
+  before = (WbRecord *) decision_bench_dup_decision (bench.notebook);
   entry = wb_app_notebook_get_last_entry (bench.notebook);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED); /* by a lot of its wax */
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED); /* by a lot of its wax */
   g_assert_false (sign (&bench, made, 0, "  ", NULL, &error));
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
   g_clear_error (&error);
   g_assert_true (sign (&bench, made, 0, "Wren", "The old lot is burnt up.", &error));
   g_assert_no_error (error);
   g_assert_cmpint (wb_app_notebook_get_last_entry (bench.notebook), ==, entry + 1);
-  after = (WbRecord *) dup_decision (bench.notebook);
+  after = (WbRecord *) decision_bench_dup_decision (bench.notebook);
   signature = (const WbDecision *) (gpointer) after;
   g_assert_cmpint (signature->record.id, ==, before->id);
   g_assert_cmpstr (signature->signed_by, ==, "Wren");
   g_assert_cmpint (signature->answer_entry, ==, entry);
   g_assert_cmpint (signature->verdict, ==, (int) ((const WbCraftDecision *) made->proposals->pdata[0])->verdict);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   app_undo (bench.notebook, FALSE);
-  undone = (WbRecord *) dup_decision (bench.notebook);
+  undone = (WbRecord *) decision_bench_dup_decision (bench.notebook);
   g_assert_cmpstr (((const WbDecision *) (gpointer) undone)->signed_by, ==, ((const WbDecision *) (gpointer) before)->signed_by);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
-  bench_close (&bench);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  decision_bench_close (&bench);
 }
 
 static gboolean
@@ -204,12 +129,12 @@ static void
 test_lot_not_burnt (void)
 {
   static const char said[] = "Wax lot W-112 of Dunmarl soft is in the notebook and was not burnt";
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbAppDecisionDraft) made = NULL, again = NULL;
   g_autoptr (GPtrArray) lots = NULL;
   g_autoptr (GError) error = NULL;
 
-  bench_open (&bench);
+  decision_bench_open (&bench);
   made = draft (&bench);
   g_assert_cmpuint (made->proposals->len, >, 1);
   for (guint i = 0; i < made->proposals->len; i++)
@@ -223,30 +148,30 @@ test_lot_not_burnt (void)
     }
   g_assert_true (sign (&bench, made, 0, "Wren", "Known lots.", &error));
   g_assert_no_error (error);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   lots = wb_app_query_list_sync (bench.notebook, &wb_lot_type, NULL);
   for (guint i = 0; i < lots->len; i++)
     {
       ((WbLot *) lots->pdata[i])->used_up = TRUE;
       app_save (bench.notebook, lots->pdata[i]);
     }
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_STANDS);
   again = draft (&bench);
   g_assert_cmpuint (((const WbCraftDecision *) again->proposals->pdata[0])->not_burnt->len, ==, 0);
-  bench_close (&bench);
+  decision_bench_close (&bench);
 }
 
 /* One that crossed a limit is signed with a reason alone, which is kept. */
 static void
 test_rejected (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbAppDecisionDraft) made = NULL;
   g_autoptr (WbRecord) after = NULL;
   g_autoptr (GError) error = NULL;
   guint index;
 
-  bench_open (&bench);
+  decision_bench_open (&bench);
   made = draft (&bench);
   index = find_verdict (made, WB_CRAFT_VERDICT_REJECTED);
   g_assert_false (sign (&bench, made, index, "Wren", " \n", &error));
@@ -255,23 +180,23 @@ test_rejected (void)
   g_assert_cmpuint (count_decisions (bench.notebook), ==, 1);
   g_assert_true (sign (&bench, made, index, "Wren", "Asked for by the shop, burnt in a lantern.", &error));
   g_assert_no_error (error);
-  after = (WbRecord *) dup_decision (bench.notebook);
+  after = (WbRecord *) decision_bench_dup_decision (bench.notebook);
   g_assert_cmpstr (((const WbDecision *) (gpointer) after)->against, ==, "Asked for by the shop, burnt in a lantern.");
   g_assert_cmpint (((const WbDecision *) (gpointer) after)->verdict, ==, WB_DECIDED_REJECTED);
-  bench_close (&bench);
+  decision_bench_close (&bench);
 }
 
 static void
 test_withdrawn (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbAppDecisions) all = NULL, after = NULL, undone = NULL;
   const WbAppTouched *decision;
   const WbAppWithdrawn *withdrawn;
   g_autoptr (GAsyncResult) refused = NULL, result = NULL;
   g_autoptr (GError) error = NULL;
 
-  bench_open (&bench);
+  decision_bench_open (&bench);
   all = wb_app_decisions_sync (bench.notebook, bench.experiment, NULL);
   g_assert_cmpuint (all->withdrawn->len, ==, 0);
   decision = wb_app_decisions_find (all, bench.answer->data, &bench.answer->ranking->groups[bench.group]);
@@ -293,46 +218,7 @@ test_withdrawn (void)
   g_assert_cmpuint (undone->withdrawn->len, ==, 0);
   g_clear_object (&refused);
   g_clear_object (&result);
-  bench_close (&bench);
-}
-
-/* A check burn of a sample of that cell with one reading. */
-static gint64
-burn_with (WbAppNotebook *notebook,
-           gint64         cell,
-           WbColumn       column,
-           double         value)
-{
-  g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (notebook, &wb_sample_type, "cell", cell, NULL);
-  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
-  g_autoptr (GArray) ids = NULL;
-  g_autoptr (GError) error = NULL;
-  static gint64 number = 90; /* none that the demo has */
-  WbBurn *lit = wb_record_new (&wb_burn_type);
-  WbReading *reading = wb_record_new (&wb_reading_type);
-
-  lit->record.id = -1;
-  lit->sample = ((const WbRecord *) samples->pdata[0])->id;
-  lit->number = number++;
-  lit->kind = WB_BURN_CHECK;
-  g_ptr_array_add (records, lit);
-  reading->burn = -1;
-  reading->source = WB_SOURCE_TYPED;
-  reading->elapsed_min = 60;
-  reading->values[column] = value;
-  g_ptr_array_add (records, reading);
-  wb_app_notebook_save_sync (notebook, "Check", records, &ids, &error);
-  g_assert_no_error (error);
-  return g_array_index (ids, gint64, 1);
-}
-
-/* Read at that wall. */
-static gint64
-burn (WbAppNotebook *notebook,
-      gint64         cell,
-      double         wall_c)
-{
-  return burn_with (notebook, cell, WB_COLUMN_VESSEL_C, wall_c);
+  decision_bench_close (&bench);
 }
 
 /* A crack counts whatever the limits say: the reasons tell nothing of one that is turned off. */
@@ -353,31 +239,31 @@ crack (WbAppNotebook *notebook,
       limit->off_reason = g_strdup ("Tried by another.");
       app_save (notebook, limit);
     }
-  burn_with (notebook, cell, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
+  decision_bench_burn_with (notebook, cell, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
 }
 
 /* A check burn of its own recipe that crosses a limit after the signature; signed anew with it known, it stands. */
 static void
 test_reopened (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbAppDecisionDraft) made = NULL, again = NULL;
-  g_autoptr (WbRecord) record = NULL;
+  g_autoptr (WbRecord) record = NULL, kept = NULL;
   g_autoptr (GPtrArray) touched = NULL;
   g_autoptr (GError) error = NULL;
   const WbCraftTouched *change;
   guint index;
 
-  bench_open (&bench);
-  record = (WbRecord *) dup_decision (bench.notebook);
+  decision_bench_open (&bench);
+  record = (WbRecord *) decision_bench_dup_decision (bench.notebook);
   made = draft (&bench);
   g_assert_cmpint (wb_dataset_get_cell (bench.answer->data, ((const WbCraftDecision *) made->proposals->pdata[0])->cell)->record.id, ==,
                    ((const WbDecision *) (gpointer) record)->cell);
   g_assert_true (sign (&bench, made, 0, "Wren", "Known lots.", &error));
-  burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 50);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
-  burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 88);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  decision_bench_burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 50);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
+  decision_bench_burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 88);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
   touched = wb_app_touched_list_sync (bench.notebook, 0, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (touched->len, ==, 1);
@@ -396,7 +282,7 @@ test_reopened (void)
   g_clear_pointer (&again, wb_app_decision_draft_free);
   crack (bench.notebook, ((const WbDecision *) (gpointer) record)->cell);
   ask_anew (&bench);
-  bench.group = find_group (bench.answer, ((const WbDecision *) (gpointer) record)->cell);
+  bench.group = decision_bench_find_group (bench.answer, ((const WbDecision *) (gpointer) record)->cell);
   again = draft (&bench);
   g_assert_false (again->stale);
   index = find_cell (again, ((const WbDecision *) (gpointer) record)->cell);
@@ -404,48 +290,50 @@ test_reopened (void)
   g_assert_cmpuint (((const WbCraftDecision *) again->proposals->pdata[index])->crossed->len, ==, 2);
   g_assert_nonnull (strstr (((const WbCraftDecision *) again->proposals->pdata[index])->crossed->pdata[0], "88"));
   g_assert_nonnull (strstr (((const WbCraftDecision *) again->proposals->pdata[index])->crossed->pdata[1], "the vessel cracked in burn "));
-  g_assert_nonnull (strstr (((const WbCraftDecision *) again->proposals->pdata[index])->rests_on, "the vessel cracked in burn "));
   g_assert_true (((const WbCraftDecision *) again->proposals->pdata[index])->needs_reason);
   g_assert_false (sign (&bench, again, index, "Wren", NULL, &error));
   g_clear_error (&error);
   g_assert_true (sign (&bench, again, index, "Wren", "The probe lay in the flame.", &error));
   g_assert_no_error (error);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
-  bench_close (&bench);
+  kept = (WbRecord *) decision_bench_dup_decision (bench.notebook);
+  g_assert_nonnull (strstr (((const WbDecision *) (gpointer) kept)->crossed, "88"));
+  g_assert_nonnull (strstr (((const WbDecision *) (gpointer) kept)->crossed, "\nA limit was crossed in HF-1: the vessel cracked in burn "));
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
+  decision_bench_close (&bench);
 }
 
 /* What was recorded while the dialog stood open is behind what was signed. */
 static void
 test_while_signing (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbAppDecisionDraft) made = NULL;
   g_autoptr (WbRecord) record = NULL;
   g_autoptr (GError) error = NULL;
 
-  bench_open (&bench);
-  record = (WbRecord *) dup_decision (bench.notebook);
+  decision_bench_open (&bench);
+  record = (WbRecord *) decision_bench_dup_decision (bench.notebook);
   made = draft (&bench);
-  burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 88);
+  decision_bench_burn (bench.notebook, ((const WbDecision *) (gpointer) record)->cell, 88);
   g_assert_true (sign (&bench, made, 0, "Wren", "Nothing was seen yet.", &error));
   g_assert_no_error (error);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
-  bench_close (&bench);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  decision_bench_close (&bench);
 }
 
 /* The recipe burns in another experiment: what it crosses there reopens the decision, and asks for a reason before the next one. */
 static void
 test_elsewhere (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbAppDecisionDraft) made = NULL, again = NULL;
   g_autoptr (WbRecord) record = NULL, decided = NULL, next = NULL;
   g_autoptr (GPtrArray) experiments = NULL, cells = NULL, others = NULL;
   g_autoptr (GError) error = NULL;
   WbCell *cell;
 
-  bench_open (&bench);
-  record = (WbRecord *) dup_decision (bench.notebook);
+  decision_bench_open (&bench);
+  record = (WbRecord *) decision_bench_dup_decision (bench.notebook);
   experiments = wb_app_query_list_sync (bench.notebook, &wb_experiment_type, NULL);
   for (guint i = 0; i < experiments->len; i++)
     if (g_str_equal (((const WbExperiment *) experiments->pdata[i])->code, "HA-1"))
@@ -464,127 +352,16 @@ test_elsewhere (void)
   made = draft (&bench);
   g_assert_cmpuint (((const WbCraftDecision *) made->proposals->pdata[0])->crossed->len, ==, 0);
   g_assert_true (sign (&bench, made, 0, "Wren", "Known lots.", &error));
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
   /* another wick of that experiment is another recipe */
-  burn (bench.notebook, ((const WbRecord *) others->pdata[1])->id, 88);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
-  burn (bench.notebook, cell->record.id, 88);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
+  decision_bench_burn (bench.notebook, ((const WbRecord *) others->pdata[1])->id, 88);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
+  decision_bench_burn (bench.notebook, cell->record.id, 88);
+  g_assert_cmpint (decision_bench_get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
   again = draft (&bench);
   g_assert_cmpuint (((const WbCraftDecision *) again->proposals->pdata[0])->crossed->len, ==, 1);
   g_assert_nonnull (strstr (((const WbCraftDecision *) again->proposals->pdata[0])->crossed->pdata[0], "A limit was crossed in HA-1: "));
-  bench_close (&bench);
-}
-
-static WbSample *
-dup_sample (WbAppNotebook *notebook,
-            gint64         cell)
-{
-  g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (notebook, &wb_sample_type, "cell", cell, NULL);
-
-  return wb_record_copy (samples->pdata[0]);
-}
-
-/* All that is in the notebook by now was known; no answer is worked out for it. */
-static void
-sign_what_is (Bench *bench)
-{
-  g_autoptr (WbRecord) record = (WbRecord *) dup_decision (bench->notebook);
-  WbDecision *decision = (WbDecision *) (gpointer) record;
-
-  decision->signed_at.utc_us += G_USEC_PER_SEC;
-  decision->answer_entry = wb_app_notebook_get_last_entry (bench->notebook);
-  app_save (bench->notebook, decision);
-  g_assert_cmpint (get_standing (bench), ==, WB_CRAFT_STANDING_IN_PART);
-}
-
-/* A candle that crossed a limit before the signature, and is put to the recipe after it, is news. */
-static void
-test_moved (void)
-{
-  Bench bench;
-  g_autoptr (WbRecord) record = NULL, sample = NULL;
-  g_autoptr (GPtrArray) cells = NULL;
-  gint64 decided, other = 0;
-
-  bench_open (&bench);
-  record = (WbRecord *) dup_decision (bench.notebook);
-  decided = ((const WbDecision *) (gpointer) record)->cell;
-  cells = wb_app_query_list_by_sync (bench.notebook, &wb_cell_type, "experiment", bench.experiment, NULL);
-  for (guint i = 0; i < cells->len; i++)
-    if (((const WbRecord *) cells->pdata[i])->id != decided)
-      other = ((const WbRecord *) cells->pdata[i])->id;
-  burn (bench.notebook, other, 88);
-  sign_what_is (&bench);
-  sample = (WbRecord *) dup_sample (bench.notebook, other);
-  ((WbSample *) (gpointer) sample)->cell = decided;
-  app_save (bench.notebook, sample);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
-  bench_close (&bench);
-}
-
-/* What was signed against stays known when its sample gets a note; that it counts again, or that a limit is on again, is news. */
-static void
-test_noted (void)
-{
-  Bench bench;
-  g_autoptr (WbRecord) record = NULL, noted = NULL, aside = NULL, back = NULL;
-  gint64 decided;
-
-  bench_open (&bench);
-  record = (WbRecord *) dup_decision (bench.notebook);
-  decided = ((const WbDecision *) (gpointer) record)->cell;
-  burn (bench.notebook, decided, 88);
-  sign_what_is (&bench);
-  noted = (WbRecord *) dup_sample (bench.notebook, decided);
-  g_free (((WbSample *) (gpointer) noted)->note);
-  ((WbSample *) (gpointer) noted)->note = g_strdup ("Stood by the window.");
-  app_save (bench.notebook, noted);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_IN_PART);
-  aside = (WbRecord *) dup_sample (bench.notebook, decided);
-  ((WbSample *) (gpointer) aside)->set_aside_cause = WB_CAUSE_OTHER;
-  app_save (bench.notebook, aside);
-  sign_what_is (&bench);
-  back = (WbRecord *) dup_sample (bench.notebook, decided);
-  ((WbSample *) (gpointer) back)->set_aside_cause = -1;
-  app_save (bench.notebook, back);
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
-  bench_close (&bench);
-}
-
-/* Turned off when it was signed: what was over the limit then crosses it from the day on which it is on. */
-static void
-test_limit_on (void)
-{
-  Bench bench;
-  g_autoptr (WbRecord) record = NULL;
-  gint64 decided;
-
-  bench_open (&bench);
-  record = (WbRecord *) dup_decision (bench.notebook);
-  decided = ((const WbDecision *) (gpointer) record)->cell;
-  for (int off = 1; off >= 0; off--)
-    {
-      g_autoptr (GPtrArray) limits = wb_app_query_list_sync (bench.notebook, &wb_limit_type, NULL);
-
-      for (guint i = 0; i < limits->len; i++)
-        {
-          WbLimit *limit = limits->pdata[i];
-
-          if (limit->kind != WB_LIMIT_VESSEL)
-            continue;
-          limit->off = off;
-          g_free (limit->off_reason);
-          limit->off_reason = g_strdup (off ? "Tried by another." : NULL);
-          app_save (bench.notebook, limit);
-        }
-      if (!off)
-        break;
-      burn (bench.notebook, decided, 88);
-      sign_what_is (&bench);
-    }
-  g_assert_cmpint (get_standing (&bench), ==, WB_CRAFT_STANDING_REOPENED);
-  bench_close (&bench);
+  decision_bench_close (&bench);
 }
 
 static void
@@ -606,14 +383,14 @@ withdraw (WbAppNotebook *notebook,
 static void
 test_last_withdrawn (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbRecord) first = NULL, second = NULL;
   g_autoptr (GPtrArray) decisions = NULL;
   g_autoptr (WbAppDecisions) all = NULL;
   const WbAppWithdrawn *withdrawn;
 
-  bench_open (&bench);
-  first = (WbRecord *) dup_decision (bench.notebook);
+  decision_bench_open (&bench);
+  first = (WbRecord *) decision_bench_dup_decision (bench.notebook);
   second = wb_record_copy (first);
   second->id = 0;
   app_save (bench.notebook, second);
@@ -625,14 +402,14 @@ test_last_withdrawn (void)
   g_assert_cmpuint (all->withdrawn->len, ==, 2);
   withdrawn = wb_app_decisions_find_withdrawn (all, bench.answer->data, &bench.answer->ranking->groups[bench.group]);
   g_assert_cmpstr (withdrawn->why, ==, "The first goes after it");
-  bench_close (&bench);
+  decision_bench_close (&bench);
 }
 
 /* To finish goes in the same entry, and is taken back with it. */
 static void
 test_finish (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbAppDecisionDraft) made = NULL;
   g_autoptr (WbRecord) record = NULL, open = NULL;
   g_autoptr (GAsyncResult) result = NULL;
@@ -640,7 +417,7 @@ test_finish (void)
   g_autoptr (GError) error = NULL;
   gint64 entry;
 
-  bench_open (&bench);
+  decision_bench_open (&bench);
   open = wb_record_copy (bench.answer->data->experiment);
   ((WbExperiment *) (gpointer) open)->closed = FALSE;
   app_save (bench.notebook, open);
@@ -665,7 +442,7 @@ test_finish (void)
         app_undo (bench.notebook, FALSE);
     }
   g_clear_object (&result);
-  bench_close (&bench);
+  decision_bench_close (&bench);
 }
 
 static const WbExperiment *
@@ -682,14 +459,14 @@ find_experiment (const GPtrArray *experiments,
 static void
 test_none (void)
 {
-  Bench bench;
+  DecisionBench bench;
   g_autoptr (WbRecord) open = NULL;
   g_autoptr (GPtrArray) before = NULL, after = NULL, undone = NULL;
   g_autoptr (GAsyncResult) refused = NULL, result = NULL;
   g_autoptr (GError) error = NULL;
   gint64 entry;
 
-  bench_open (&bench);
+  decision_bench_open (&bench);
   open = wb_record_copy (bench.answer->data->experiment);
   ((WbExperiment *) (gpointer) open)->closed = FALSE;
   app_save (bench.notebook, open);
@@ -710,7 +487,7 @@ test_none (void)
   g_assert_false (find_experiment (undone, bench.experiment)->closed);
   g_clear_object (&refused);
   g_clear_object (&result);
-  bench_close (&bench);
+  decision_bench_close (&bench);
 }
 
 void
@@ -723,9 +500,6 @@ test_app_decision_add (void)
   g_test_add_func ("/app/decision/a-later-crossing-reopens-it", test_reopened);
   g_test_add_func ("/app/decision/what-came-in-while-it-was-signed-reopens-it", test_while_signing);
   g_test_add_func ("/app/decision/a-crossing-in-another-experiment-reopens-it", test_elsewhere);
-  g_test_add_func ("/app/decision/a-candle-that-is-moved-to-the-recipe-reopens-it", test_moved);
-  g_test_add_func ("/app/decision/a-note-on-a-known-crossing-is-no-news", test_noted);
-  g_test_add_func ("/app/decision/a-limit-that-is-turned-on-again-reopens-it", test_limit_on);
   g_test_add_func ("/app/decision/the-last-that-was-withdrawn-is-told", test_last_withdrawn);
   g_test_add_func ("/app/decision/to-finish-goes-with-it", test_finish);
   g_test_add_func ("/app/decision/an-experiment-is-finished-without-one-with-a-reason", test_none);

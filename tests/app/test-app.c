@@ -24,6 +24,8 @@ main (int    argc,
   test_app_bench_plan_add ();
   test_app_calendar_add ();
   test_app_decision_add ();
+  test_app_decision_news_add ();
+  test_app_decision_papers_add ();
   test_app_document_add ();
   test_app_check_burn_add ();
   test_app_cure_add ();

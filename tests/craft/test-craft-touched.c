@@ -3,6 +3,7 @@
 
 #include "test-craft.h"
 
+#include "wb-craft-covered.h"
 #include "wb-craft-touched.h"
 
 #include <math.h>
@@ -424,6 +425,71 @@ test_crossed (void)
   bench_close (&bench);
 }
 
+/* Lots of two materials of which nobody noted which was burnt: one omission, told once. */
+static void
+test_untold (void)
+{
+  Bench bench;
+  g_autoptr (GPtrArray) touched = NULL;
+  g_autofree char *standing = NULL, *untold = NULL;
+
+  bench_open (&bench);
+  for (guint i = 0; i < bench.data->samples->len; i++)
+    {
+      WbSample *sample = g_ptr_array_index (bench.data->samples, i);
+
+      g_clear_pointer (&sample->wax_lot, g_free);
+      g_clear_pointer (&sample->wick_lot, g_free);
+    }
+  add_lot (&bench, 701, 301, "W-112", 50);
+  add_lot (&bench, 702, 303, "K-42", 50);
+  touched = search (&bench);
+  g_assert_cmpuint (touched->len, ==, 2);
+  g_assert_true (wb_craft_touched_is_untold (touched->pdata[0]));
+  untold = wb_craft_touched_dup_untold (touched, bench.decision->record.id);
+  g_assert_cmpstr (untold, ==, "W-112, K-42");
+  standing = wb_craft_touched_dup_standing (touched, bench.decision->record.id);
+  g_assert_cmpstr (standing, ==, "It stands for the lots that were burnt, and for no other. Which lots were burnt was not noted: it holds for none by name, so for "
+                                 "none of W-112, K-42. Candles of any other lot ask for a confirmation test before they are sold or given away.");
+  bench_close (&bench);
+}
+
+/* The burnt lots first, then what was signed for with a reason, then the rest of the shelf but for what is used up. */
+static void
+test_covered (void)
+{
+  static const struct { const char *code; gboolean covered; } expected[] = { { "W-107", TRUE }, { "W-114", TRUE }, { "W-112", FALSE } };
+  Bench bench;
+  g_autoptr (GPtrArray) touched = NULL, offers = NULL, lots = g_ptr_array_new (), parts = g_ptr_array_new ();
+  g_autofree char *none = NULL, *lack = NULL, *other = NULL;
+  const gint64 wax = 301;
+
+  bench_open (&bench);
+  g_ptr_array_add (lots, add_lot (&bench, 701, wax, "W-112", 150));
+  g_ptr_array_add (lots, add_lot (&bench, 702, wax, "W-113", 50));
+  ((WbLot *) lots->pdata[1])->used_up = TRUE;
+  g_ptr_array_add (lots, add_lot (&bench, 703, wax, "W-114", 150));
+  g_ptr_array_add (lots, add_lot (&bench, 704, 303, "K-42", 50));
+  confirm (&bench, 703, 150)->why = g_strdup ("The same drum, filled over.");
+  touched = search (&bench);
+  offers = wb_craft_covered_offer (bench.data, bench.decision, touched, wax, lots, parts);
+  g_assert_cmpuint (offers->len, ==, G_N_ELEMENTS (expected));
+  for (guint i = 0; i < offers->len; i++)
+    {
+      const WbCraftLotOffer *offer = offers->pdata[i];
+
+      g_assert_cmpstr (offer->code, ==, expected[i].code);
+      g_assert_cmpint (offer->covered, ==, expected[i].covered);
+    }
+  none = wb_craft_covered_dup_lack (bench.data, bench.decision, touched, wax, "w-107, W-114");
+  g_assert_null (none);
+  lack = wb_craft_covered_dup_lack (bench.data, bench.decision, touched, wax, "W-107, W-112 + NEW-1");
+  g_assert_true (g_str_has_prefix (lack, "Wax lot W-112, NEW-1 of Dunmarl soft is not covered: the decision for FC-1 holds for W-107 only."));
+  other = wb_craft_covered_dup_lack (bench.data, bench.decision, touched, 999, "W-112");
+  g_assert_null (other);
+  bench_close (&bench);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -431,6 +497,8 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/touched/a-lot-that-came-later-touches", test_new_lot);
   g_test_add_func ("/craft/touched/a-lot-that-was-not-burnt-is-not-covered", test_not_burnt);
+  g_test_add_func ("/craft/touched/that-no-lot-was-noted-is-told-once", test_untold);
+  g_test_add_func ("/craft/touched/whoever-pours-is-told-which-lots-are-covered", test_covered);
   g_test_add_func ("/craft/touched/a-lot-poured-since-is-still-new", test_poured_since);
   g_test_add_func ("/craft/touched/a-decision-that-tells-no-lot-is-touched-by-any", test_no_lot_told);
   g_test_add_func ("/craft/touched/a-material-that-is-another-touches-a-note-does-not", test_changed);

@@ -48,6 +48,7 @@ paper_init (Paper         *paper,
   paper->decision->cell = wb_dataset_get_cell (answer->data, 0)->record.id;
   paper->decision->signed_by = g_strdup ("Ada Wren");
   paper->decision->rests_on = g_strdup ("Three samples burnt to 10 mm.");
+  paper->decision->crossed = g_strdup ("A limit was crossed in CF-9: outside wall 90 °C.");
   paper->decision->not_tested = g_strdup ("Draught; stability on a slope.");
   paper->decision->holds_until = g_strdup ("Another lot of wax.");
   paper->decision->conditions = g_strdup ("Trimmed before each burn.");
@@ -99,7 +100,7 @@ test_card (void)
   static const char *const said[] = {
     "Recipe card", "Approved by Ada Wren", "It stands as it was signed.", "182.0 g of wax and oil", "wax 168.5 g, oil 13.5 g", "8 % of the wax",
     "1. Heat the wax", "85 °C", "2. Fragrance in", "70 °C · 2 min", "3. Pour", "62 °C", "before it is burnt", "keep to that, which was tested.", "Lots approved", "Conditions", "Trimmed before each burn.",
-    "Three samples burnt to 10 mm.", "Not tested", "Draught; stability on a slope.", "Another lot of wax.", "Trim the wick to 6 mm before each burn.",
+    "Limits crossed", "A limit was crossed in CF-9: outside wall 90 °C.", "Three samples burnt to 10 mm.", "Not tested", "Draught; stability on a slope.", "Another lot of wax.", "Trim the wick to 6 mm before each burn.",
     "Burn it no longer than 4 h at a time", "Stop using it when 13 mm of wax is left.", "WARNING Burn within sight.", "Never put water on burning wax", "Page 1 of 1",
   };
   Paper paper;
@@ -254,7 +255,7 @@ read_production (Paper *paper,
   g_autoptr (WbCraftProduction) production = NULL;
   g_autoptr (WbReportDocument) document = NULL;
   g_autoptr (GBytes) pdf = NULL;
-  WbReportProduction sheet = { paper->recipe, NULL, 5, 0 };
+  WbReportProduction sheet = { .recipe = paper->recipe, .overage_pct = 5 };
 
   paper->input.overage_pct = 5;
   production = wb_craft_production_new (&paper->input, vessels, pot_g, NULL);
@@ -313,7 +314,7 @@ test_production (void)
   static const char *const said[] = {
     "Production batch sheet", "Approved by Ada Wren", "3 melts: 1 of 9 candles, 2 of 8 candles", "2000.0 g", "182.0 g", "Materials and lots", "Lots approved",
     "Lot used, written by hand", "2. Fragrance in 70 °C · 2 min", "A lot other than the approved one asks for a confirmation test", "Fragrance load: 8 % of the wax, which is 7.41 % of the total.",
-    "The pour, step by step", "Water never on burning wax", "25 × ", "Melt 1 of 3: 9 candles", "Melt 3 of 3: 8 candles", "9 × 182.0 g = 1638.0 g",
+    "The pour, step by step", "Water never on burning wax", "9 or 8 × ", "in each melt: 182.0 g each", "Melt 1 of 3: 9 candles", "Melts 2 to 3 of 3: 8 candles each", "9 × 182.0 g = 1638.0 g",
     "1638.0 g × 5 % = 81.9 g over", "1719.9 g", "8 × 182.0 g = 1456.0 g", "As it was done", "What came of it", "Really weighed",
   };
   Paper paper;
@@ -328,7 +329,9 @@ test_production (void)
   text = g_strjoinv ("\n", pages);
   for (const char *at = text; (at = strstr (at, "As it was done")) != NULL; at++)
     tables++;
-  g_assert_cmpuint (tables, ==, 3);
+  g_assert_cmpuint (tables, ==, 2);
+  /* no line over time where the method says not how long its steps take */
+  g_assert_false (test_report_says (pages, -1, "drawn ten minutes long"));
   paper_clear (&paper);
 }
 

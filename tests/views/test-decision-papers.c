@@ -146,6 +146,52 @@ test_production (void)
   test_window_destroy (window);
 }
 
+static gboolean
+has_lots (gpointer dialog)
+{
+  return gtk_drop_down_get_model (GTK_DROP_DOWN (test_child (dialog, "wax_lot"))) != NULL
+         && g_list_model_get_n_items (gtk_drop_down_get_model (GTK_DROP_DOWN (test_child (dialog, "wick_lot")))) > 0;
+}
+
+static const char *
+get_offer (GtkWidget *dialog,
+           guint      index)
+{
+  return gtk_string_list_get_string (GTK_STRING_LIST (gtk_drop_down_get_model (GTK_DROP_DOWN (test_child (dialog, "wax_lot")))), index);
+}
+
+/* The burnt ones first; one that the signature does not cover is warned of in the dialog and on the sheet. */
+static void
+test_lots (void)
+{
+  WbWindow *window = open_decided ();
+  GtkWidget *dialog = ask_production (window);
+  GtkDropDown *wax = GTK_DROP_DOWN (test_child (dialog, "wax_lot"));
+  g_autofree char *text = NULL;
+  guint n;
+
+  test_wait (has_lots, dialog);
+  test_look_at (dialog, "production-dialog");
+  n = g_list_model_get_n_items (gtk_drop_down_get_model (wax));
+  g_assert_cmpuint (n, >=, 3);
+  g_assert_cmpstr (get_offer (dialog, 0), ==, "to be written by hand");
+  g_assert_true (g_str_has_suffix (get_offer (dialog, 1), ", signed for"));
+  g_assert_true (g_str_has_suffix (get_offer (dialog, n - 1), ", not covered by the signature"));
+  gtk_drop_down_set_selected (wax, 1);
+  g_assert_false (gtk_widget_get_visible (test_child (dialog, "lacking")));
+  gtk_drop_down_set_selected (wax, n - 1);
+  g_assert_true (gtk_widget_get_visible (test_child (dialog, "lacking")));
+  g_assert_true (test_says (dialog, "A confirmation test comes before candles of it are sold or given away."));
+  test_look_at (dialog, "production-dialog-not-covered");
+  press (dialog);
+  text = take_paper (0);
+  g_assert_nonnull (strstr (text, "Lot to be used"));
+  g_assert_nonnull (strstr (text, "is not covered: the decision for HF-1 holds for "));
+  test_wait (has_no_question, NULL);
+  test_settle (window);
+  test_window_destroy (window);
+}
+
 /* The window may go while the sheet is laid out. */
 static void
 test_window_goes (void)
@@ -163,5 +209,6 @@ test_decision_papers_add (void)
 {
   g_test_add_func ("/views/decision-papers/the-strip-shows-the-recipe-card", test_card);
   g_test_add_func ("/views/decision-papers/a-number-of-vessels-gives-a-production-sheet", test_production);
+  g_test_add_func ("/views/decision-papers/the-lots-to-be-poured-are-chosen", test_lots);
   g_test_add_func ("/views/decision-papers/the-window-may-go-while-the-sheet-is-made", test_window_goes);
 }
