@@ -38,6 +38,7 @@ plot_free (gpointer data)
 
   wb_craft_answer_unref (plot->answer);
   g_free ((gpointer) plot->options.cells);
+  g_free ((gpointer) plot->options.reopened);
   g_free ((gpointer) plot->options.font_family);
   g_free (plot);
 }
@@ -75,6 +76,7 @@ wb_app_chart_plot_async (WbCraftAnswer       *answer,
   plot = g_new (Plot, 1);
   *plot = (Plot) { wb_craft_answer_ref (answer), kind, *options };
   plot->options.cells = g_memdup2 (options->cells, options->n_cells * sizeof *options->cells);
+  plot->options.reopened = g_memdup2 (options->reopened, options->n_reopened * sizeof *options->reopened);
   plot->options.font_family = g_strdup (options->font_family);
   g_task_set_source_tag (task, wb_app_chart_plot_async);
   g_task_set_task_data (task, plot, plot_free);
@@ -147,6 +149,8 @@ wb_app_chart_beside_async (const WbCraftPick   *picks,
     wb_craft_answer_ref ((WbCraftAnswer *) picks[i].answer);
   beside->options.cells = NULL;
   beside->options.n_cells = 0;
+  beside->options.reopened = NULL;
+  beside->options.n_reopened = 0;
   beside->options.font_family = g_strdup (options->font_family);
   g_task_set_source_tag (task, wb_app_chart_beside_async);
   g_task_set_task_data (task, beside, beside_free);

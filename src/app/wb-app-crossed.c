@@ -10,8 +10,6 @@
 #include "wb-craft-recipe.h"
 #include "wb-store-records.h"
 
-#include <math.h>
-
 /* Experiments (gint64, each once) that have the cell's vessel with its wick and fragrance: all that can be of its recipe. */
 static GArray *
 find_experiments (WbStore      *store,
@@ -59,12 +57,10 @@ is_same_sample (gconstpointer a,
 }
 
 static gboolean
-is_same_limit (gconstpointer a,
-               gconstpointer b)
+is_same_protocol (gconstpointer a,
+                  gconstpointer b)
 {
-  const WbLimit *one = a, *other = b;
-
-  return one->kind == other->kind && one->off == other->off && (one->stop_at == other->stop_at || (isnan (one->stop_at) && isnan (other->stop_at)));
+  return ((const WbExperiment *) a)->protocol == ((const WbExperiment *) b)->protocol;
 }
 
 /* The entry of the version from which on a record is as it is in what matters: notes that were added later are no news. 0 with an error. */
@@ -90,14 +86,15 @@ find_changed (WbStore            *store,
   return entry;
 }
 
-/* One cell's, while its crossings are dated; what was found of the burn, the sample and each limit is kept, for there may be many readings. */
+/* A load's, while its crossings are dated; what was found of the burn, the sample and each limit is kept, for there may be many readings. */
 typedef struct
 {
   WbStore              *store;
   const WbAppBenchLoad *load;
   guint                 burn, sample; /* whose entries are kept; G_MAXUINT: none */
   gint64                burn_entry, sample_entry;
-  GArray               *limit_entries; /* gint64; 0: not looked up */
+  GPtrArray            *limits;         /* of each limit its versions, GPtrArray of WbStoreVersion; NULL: not looked up */
+  gint64                protocol_entry; /* since when the experiment is held against these limits; 0: not looked up */
 } Dating;
 
 static gboolean
@@ -120,38 +117,51 @@ date_burn (Dating               *self,
   return self->burn != G_MAXUINT && self->sample != G_MAXUINT;
 }
 
-/* 0: it is no limit's, or with an error. */
+/* Since when what was read is over that limit, without a break: one that moved above or below it all the time is no news. 0 with an error. */
 static gint64
 date_limit (Dating               *self,
             const WbCraftCrossed *crossed,
             GError              **error)
 {
-  gint64 *entry;
+  const WbDataset *data = self->load->data;
+  GPtrArray **history = (GPtrArray **) &g_ptr_array_index (self->limits, crossed->limit);
+  const WbRecord *limit = g_ptr_array_index (data->limits, crossed->limit);
+  gint64 entry = limit->entry;
+  gboolean was = FALSE;
 
-  if (crossed->limit == G_MAXUINT)
+  if (*history == NULL && (*history = wb_store_list_history (self->store, &wb_limit_type, limit->id, error)) == NULL)
     return 0;
-  entry = &g_array_index (self->limit_entries, gint64, crossed->limit);
-  if (*entry == 0)
-    *entry = find_changed (self->store, &wb_limit_type, ((const WbRecord *) g_ptr_array_index (self->load->data->limits, crossed->limit))->id, is_same_limit,
-                           error);
-  return *entry;
+  for (guint i = 0; i < (*history)->len; i++)
+    {
+      const WbRecord *version = ((const WbStoreVersion *) g_ptr_array_index (*history, i))->record;
+      gboolean over = !version->deleted && wb_craft_crossed_is_over (data, crossed, (const WbLimit *) version);
+
+      if (over && !was)
+        entry = version->entry;
+      was = over;
+    }
+  if (self->protocol_entry == 0)
+    self->protocol_entry = find_changed (self->store, &wb_experiment_type, data->experiment->record.id, is_same_protocol, error);
+  return self->protocol_entry == 0 ? 0 : MAX (entry, self->protocol_entry);
 }
 
-/* The newest entry without which it would be no crossing of the recipe; 0 with an error. */
+/* The newest entry without which it would be no crossing of the recipe, and whether that is where the limit lies; 0 with an error. */
 static gint64
 find_entry (Dating               *self,
             const WbCraftCrossed *crossed,
+            gboolean             *by_limit,
             GError              **error)
 {
   g_autoptr (WbRecord) record = wb_store_load (self->store, crossed->logged ? &wb_attachment_type : &wb_reading_type, crossed->source, error);
-  gint64 limit = 0;
+  gint64 limit = 0, read;
 
   if (record == NULL || !date_burn (self, crossed, error))
     return 0;
-  limit = date_limit (self, crossed, error);
-  if (limit == 0 && crossed->limit != G_MAXUINT)
+  if (crossed->limit != G_MAXUINT && (limit = date_limit (self, crossed, error)) == 0)
     return 0;
-  return MAX (MAX (record->entry, limit), MAX (self->burn_entry, self->sample_entry));
+  read = MAX (record->entry, MAX (self->burn_entry, self->sample_entry));
+  *by_limit = limit > read;
+  return MAX (read, limit);
 }
 
 /* ---- What a reason tells ---- */
@@ -210,11 +220,14 @@ add_of_cell (Dating      *dating,
     {
       const WbCraftCrossed *first = g_ptr_array_index (all, i), *newest = NULL;
       gint64 newest_entry = asked->since;
+      gboolean newest_by_limit = FALSE;
+      WbCraftCrossedSince *since;
 
       for (; i < all->len && ((const WbCraftCrossed *) g_ptr_array_index (all, i))->sample == first->sample; i++)
         {
           const WbCraftCrossed *crossed = g_ptr_array_index (all, i);
-          gint64 entry = find_entry (dating, crossed, error);
+          gboolean by_limit = FALSE;
+          gint64 entry = find_entry (dating, crossed, &by_limit, error);
 
           if (entry == 0)
             return FALSE;
@@ -222,13 +235,23 @@ add_of_cell (Dating      *dating,
             {
               newest = crossed;
               newest_entry = entry;
+              newest_by_limit = by_limit;
             }
         }
-      if (newest != NULL)
-        g_ptr_array_add (into, wb_craft_crossed_since_new (asked->decision, wb_dataset_get_sample (data, first->sample)->record.id, newest_entry,
-                                                           data->experiment->code, newest->text));
+      if (newest == NULL)
+        continue;
+      since = wb_craft_crossed_since_new (asked->decision, wb_dataset_get_sample (data, first->sample)->record.id, newest_entry, data->experiment->code,
+                                          newest->text);
+      since->by_limit = newest_by_limit;
+      g_ptr_array_add (into, since);
     }
   return TRUE;
+}
+
+static void
+history_free (gpointer history)
+{
+  g_clear_pointer ((GPtrArray **) &history, g_ptr_array_unref);
 }
 
 static gboolean
@@ -238,10 +261,10 @@ add_of_load (WbStore              *store,
              GPtrArray            *into,
              GError              **error)
 {
-  g_autoptr (GArray) limits = g_array_new (FALSE, TRUE, sizeof (gint64));
-  Dating dating = { store, load, G_MAXUINT, G_MAXUINT, 0, 0, limits };
+  g_autoptr (GPtrArray) limits = g_ptr_array_new_with_free_func (history_free);
+  Dating dating = { store, load, G_MAXUINT, G_MAXUINT, 0, 0, limits, 0 };
 
-  g_array_set_size (limits, load->data->limits->len);
+  g_ptr_array_set_size (limits, (int) load->data->limits->len);
   for (guint k = 0; k < load->data->cells->len; k++)
     if (wb_craft_recipe_is_same (asked->own, asked->own_cell, load->data, k) && !add_of_cell (&dating, k, asked, into, error))
       return FALSE;

@@ -288,6 +288,7 @@ wb_app_decision_sign_async (WbAppNotebook            *notebook,
   g_ptr_array_add (records, signature);
   trim (&signature->signed_by);
   trim (&signature->against);
+  wb_craft_decision_keep_crossed (proposal, signature);
   refusal = draft->stale ? g_strdup (_("The experiment has changed since the comparison was worked out, so that it no longer says what the decision rests on. "
                                        "Have it worked out anew, and look at it before you sign."))
                          : find_refusal (proposal, signature);

@@ -63,7 +63,8 @@ WbAppDecisionDraft *wb_app_decision_draft_sync   (WbAppNotebook *notebook, WbCra
 WbDecision         *wb_app_decision_draft_dup_record (const WbAppDecisionDraft *self, guint index);
 
 /*
- * Signs: the record of the draft's combination with the texts and the name as they are now; its moment is that of the clock. finish:
+ * Signs: the record of the draft's combination with the texts and the name as they are now, its crossings as the draft tells them
+ * whatever the record says; its moment is that of the clock. finish:
  * the experiment is finished with it. One entry. REFUSED without a name, without a reason where the proposal needs one, and where
  * the draft is stale: what would be kept of verdict and chances is not what its entry says.
  */

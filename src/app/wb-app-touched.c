@@ -48,6 +48,24 @@ wb_app_touched_get_test (const WbAppTouched *self)
   return test;
 }
 
+GArray *
+wb_app_touched_dup_reopened (const GPtrArray *touched)
+{
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_return_val_if_fail (touched != NULL, ids);
+
+  for (guint i = 0; i < touched->len; i++)
+    {
+      const WbAppTouched *item = g_ptr_array_index (touched, i);
+      WbCraftStanding standing = wb_craft_touched_get_standing (item->changes, item->decision);
+
+      if (standing == WB_CRAFT_STANDING_REOPENED || standing == WB_CRAFT_STANDING_IN_TEST)
+        g_array_append_val (ids, item->decision);
+    }
+  return ids;
+}
+
 /* ---- Reading ---- */
 
 /* From which entry on a crossing is news to it: what came in while the answer was looked at and signed is. */

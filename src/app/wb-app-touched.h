@@ -33,6 +33,9 @@ void          wb_app_touched_unref (WbAppTouched *self);
 /* The newest experiment that is to confirm one of its changes; 0: none. */
 gint64        wb_app_touched_get_test (const WbAppTouched *self);
 
+/* Ids (gint64) of the decisions that do not stand as they were signed: reopened, or in test. touched: WbAppTouched. Caller frees. */
+GArray       *wb_app_touched_dup_reopened (const GPtrArray *touched);
+
 /* Blocks: WbAppTouched of the whole notebook, or of one experiment's decisions. */
 GPtrArray    *wb_app_touched_list_sync (WbAppNotebook *notebook, gint64 experiment /* 0: all */, GError **error);
 

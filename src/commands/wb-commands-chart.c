@@ -5,6 +5,7 @@
 
 #include "wb-app-answers.h"
 #include "wb-app-chart.h"
+#include "wb-app-touched.h"
 
 static char *kind_key, *output, *figure_key, *language;
 
@@ -39,6 +40,8 @@ run (char **arguments)
   int status = WB_COMMANDS_DONE, kind = find_kind (&status), figure = -1;
   g_autoptr (WbAppNotebook) notebook = NULL;
   g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autoptr (GPtrArray) touched = NULL;
+  g_autoptr (GArray) reopened = NULL;
   WbPlotOptions plot;
   gint64 id;
   GError *error = NULL;
@@ -64,6 +67,12 @@ run (char **arguments)
     return wb_commands_fail (arguments[0], error);
   wb_plot_options_init (&plot, wb_app_notebook_get_settings (notebook)->us_units);
   plot.figure = figure;
+  touched = wb_app_touched_list_sync (notebook, id, &error);
+  if (touched == NULL)
+    return wb_commands_fail (arguments[0], error);
+  reopened = wb_app_touched_dup_reopened (touched);
+  plot.reopened = (const gint64 *) (gpointer) reopened->data;
+  plot.n_reopened = reopened->len;
   if (!wb_app_chart_write_sync (notebook, answer, kind, &plot, output, &error))
     return wb_commands_fail (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED) ? NULL : output, error);
   return WB_COMMANDS_DONE;

@@ -21,12 +21,13 @@ add (GPtrArray *all,
      guint      burn,
      gint64     source,
      gboolean   logged,
+     guint      row,
      guint      limit,
      char      *text /* taken */)
 {
   WbCraftCrossed *crossed = g_new0 (WbCraftCrossed, 1);
 
-  *crossed = (WbCraftCrossed) { sample, burn, source, logged, limit, 0, text };
+  *crossed = (WbCraftCrossed) { sample, burn, source, logged, row, limit, 0, text };
   g_ptr_array_add (all, crossed);
 }
 
@@ -53,7 +54,7 @@ is_crack (const WbDataset *data,
   return wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_VESSEL_CRACK;
 }
 
-/* No limit tells it, and so none that the same reading crosses may stand before it. */
+/* No limit tells it. */
 static gboolean
 is_crack_off (const WbDataset *data)
 {
@@ -72,9 +73,9 @@ add_crack (GPtrArray       *all,
            const WbDataset *data,
            guint            sample,
            guint            burn,
-           gint64           source)
+           guint            row)
 {
-  add (all, sample, burn, source, FALSE, G_MAXUINT,
+  add (all, sample, burn, wb_readings_get_id (data->readings, row), FALSE, row, G_MAXUINT,
        /* Translators: number of the burn; code of the sample */
        g_strdup_printf (_("the vessel cracked in burn %d of sample %s"), (int) wb_dataset_get_burn (data, burn)->number,
                         wb_dataset_get_sample (data, sample)->code));
@@ -89,20 +90,18 @@ look_at_row (GPtrArray       *all,
 {
   double values[WB_N_COLUMNS], minute = wb_readings_get_elapsed_min (data->readings, row);
   gint64 id = wb_readings_get_id (data->readings, row);
-  gboolean crack = is_crack (data, row), first = crack && is_crack_off (data);
 
-  for (guint i = 0; i < data->limits->len && !first; i++)
+  if (is_crack (data, row) && is_crack_off (data))
+    add_crack (all, data, sample, burn, row);
+  for (guint i = 0; i < data->limits->len; i++)
     {
       const WbLimit *limit = g_ptr_array_index (data->limits, i);
 
       if (limit->off || !wb_craft_limit_is_row_over (data, limit, burn, row))
         continue;
       wb_readings_get_values (data->readings, row, values);
-      add (all, sample, burn, id, FALSE, i, dup_text (data, i, sample, burn, wb_craft_limit_value (limit, values), minute, FALSE));
-      return;
+      add (all, sample, burn, id, FALSE, row, i, dup_text (data, i, sample, burn, wb_craft_limit_value (limit, values), minute, FALSE));
     }
-  if (crack)
-    add_crack (all, data, sample, burn, id);
 }
 
 static void
@@ -121,8 +120,7 @@ look_at_logger (GPtrArray       *all,
 
       if (limit->off || !wb_craft_limit_is_over (limit, value))
         continue;
-      add (all, sample, burn, attachment->record.id, TRUE, i, dup_text (data, i, sample, burn, value, minute, TRUE));
-      return;
+      add (all, sample, burn, attachment->record.id, TRUE, logger, i, dup_text (data, i, sample, burn, value, minute, TRUE));
     }
 }
 
@@ -148,4 +146,20 @@ wb_craft_crossed_new (const WbDataset *data,
           look_at_logger (all, data, sample, burn, i);
     }
   return all;
+}
+
+gboolean
+wb_craft_crossed_is_over (const WbDataset      *data,
+                          const WbCraftCrossed *crossed,
+                          const WbLimit        *version)
+{
+  g_return_val_if_fail (data != NULL && crossed != NULL && version != NULL, FALSE);
+
+  if (crossed->limit == G_MAXUINT)
+    return TRUE;
+  if (version->off)
+    return FALSE;
+  if (crossed->logged)
+    return wb_craft_limit_is_over (version, wb_craft_limit_logger_value (version, g_ptr_array_index (data->loggers, crossed->row), NULL));
+  return wb_craft_limit_is_row_over (data, version, crossed->burn, crossed->row);
 }

@@ -206,9 +206,6 @@ dup_rests_on (const Telling   *telling,
   g_autofree char *aside = dup_limits (telling, WB_CRAFT_LIMIT_CROSSED, TRUE);
   GString *text = g_string_new (NULL);
 
-  /* before all else: where a text is cut short, its beginning stays */
-  for (guint i = 0; i < crossings->len; i++)
-    wb_craft_decision_say (text, "%s", (const char *) g_ptr_array_index (crossings, i));
   say_extent (text, telling);
   if (read != NULL)
     wb_craft_decision_say (text, _("Parts of the candle that were read: %s."), read);
@@ -372,6 +369,22 @@ add_cautions (WbCraftDecision *self,
       g_ptr_array_add (self->against, g_strdup (g_ptr_array_index (sentences, i)));
 }
 
+/* The same of what was not ranked, and so has no reasons. */
+static void
+add_crossed (WbCraftDecision *self,
+             const Telling   *telling)
+{
+  for (guint i = 0; i < telling->limits->n_limits; i++)
+    {
+      const WbCraftLimit *limit = wb_craft_limits_get (telling->limits, telling->cell, i);
+
+      if (limit->state == WB_CRAFT_LIMIT_CROSSED)
+        g_ptr_array_add (self->crossed, wb_craft_verdict_dup_crossed (telling->data, limit));
+      else if (limit->set_aside_only)
+        g_ptr_array_add (self->crossed, wb_craft_verdict_dup_set_aside (telling->data, limit));
+    }
+}
+
 /* ---- The whole ---- */
 
 void
@@ -399,6 +412,19 @@ set_text (char      **into,
   *into = text != NULL && *text != '\0' ? g_strdup (text) : NULL;
 }
 
+void
+wb_craft_decision_keep_crossed (const WbCraftDecision *self,
+                                WbDecision            *record)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  g_return_if_fail (self != NULL && record != NULL);
+
+  for (guint i = 0; i < self->crossed->len; i++)
+    wb_craft_decision_say (text, "%s", (const char *) g_ptr_array_index (self->crossed, i));
+  set_text (&record->crossed, text->str);
+}
+
 static void
 fill (const WbCraftDecision *self,
       const WbDataset       *data,
@@ -408,6 +434,7 @@ fill (const WbCraftDecision *self,
   record->cell = wb_dataset_get_cell (data, self->cell)->record.id;
   set_text (&record->conditions, self->conditions);
   set_text (&record->rests_on, self->rests_on);
+  wb_craft_decision_keep_crossed (self, record);
   set_text (&record->not_tested, self->not_tested);
   set_text (&record->holds_until, self->holds_until);
 }
@@ -428,6 +455,8 @@ tell (Telling         *telling,
   self->against = g_ptr_array_new_with_free_func (g_free);
   if (telling->ranked != NULL)
     add_cautions (self, telling, elsewhere);
+  else
+    add_crossed (self, telling);
   self->rests_on = dup_rests_on (telling, self->crossed);
   self->not_tested = dup_not_tested (telling);
   self->holds_until = dup_holds_until (telling);

@@ -40,10 +40,13 @@ void             wb_craft_decision_take_lots (WbCraftDecision *self, const WbDat
 /* NULL is let pass. */
 void             wb_craft_decision_free (WbCraftDecision *self);
 /*
- * Writes into the record what the answer says of the combination, and the sentences: all but who signs, when, why against the
- * verdict, and the entry.
+ * Writes into the record what the answer says of the combination, the crossings, and the sentences: all but who signs, when, why
+ * against the verdict, and the entry.
  */
 void             wb_craft_decision_fill (const WbCraftDecision *self, const WbCraftAnswer *answer, WbDecision *record);
+
+/* The crossings alone, which whoever signs cannot leave out. */
+void             wb_craft_decision_keep_crossed (const WbCraftDecision *self, WbDecision *record);
 
 /* The same sentences where nothing is ranked, but for verdict and chances, which stay unknown. */
 void             wb_craft_decision_fill_unranked (const WbDataset *data, const WbCraftFigures *figures, const WbCraftLimits *limits,

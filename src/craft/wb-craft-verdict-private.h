@@ -29,6 +29,10 @@ WbCraftUnlike *wb_craft_unlike_new (const WbDataset      *data,
 gboolean wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
                                        guint                cell);
 
+/* "A limit was crossed: ...", a sentence; of a limit that only a sample which was set aside crossed. Callers free. */
+char    *wb_craft_verdict_dup_crossed   (const WbDataset *data, const WbCraftLimit *limit);
+char    *wb_craft_verdict_dup_set_aside (const WbDataset *data, const WbCraftLimit *limit);
+
 /*
  * The verdict on a ranked cell and its reasons, in order:
  *

@@ -40,14 +40,33 @@ wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
   return FALSE;
 }
 
+char *
+wb_craft_verdict_dup_crossed (const WbDataset    *data,
+                              const WbCraftLimit *limit)
+{
+  g_autofree char *text = wb_craft_limit_dup_text (data, limit);
+
+  return g_strdup_printf (_("A limit was crossed: %s."), text);
+}
+
+char *
+wb_craft_verdict_dup_set_aside (const WbDataset    *data,
+                                const WbCraftLimit *limit)
+{
+  WbCraftLimit crossing = wb_craft_limit_get_set_aside (limit);
+  g_autofree char *text = wb_craft_limit_dup_text (data, &crossing);
+
+  return g_strdup_printf (_("A sample that was set aside crossed a limit: %s."), text);
+}
+
 static void
 tell_crossed (const WbDataset    *data,
               const WbCraftLimit *limit,
               WbCraftRanked      *ranked)
 {
   const WbLimit *record = g_ptr_array_index (data->limits, limit->limit);
-  g_autofree char *text = wb_craft_limit_dup_text (data, limit);
-  WbCraftReason *reason = wb_craft_ranked_add_reason (ranked, "limit_crossed", limit->reading, _("A limit was crossed: %s."), text);
+  g_autofree char *text = wb_craft_verdict_dup_crossed (data, limit);
+  WbCraftReason *reason = wb_craft_ranked_add_reason (ranked, "limit_crossed", limit->reading, "%s", text);
 
   wb_craft_reason_name (reason, NULL, g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure (record->kind)));
   reason->house = record->house;
@@ -59,14 +78,12 @@ tell_set_aside (const WbDataset    *data,
                 WbCraftRanked      *ranked)
 {
   WbCraftLimit crossing = wb_craft_limit_get_set_aside (limit);
-  g_autofree char *text = wb_craft_limit_dup_text (data, &crossing);
+  g_autofree char *text = wb_craft_verdict_dup_set_aside (data, limit);
   g_autofree char *seen = wb_craft_limit_dup_seen (data, &crossing);
   /* Translators: what was read, "outside wall of the vessel 84.0 °C"; code of a sample. */
   g_autofree char *place = g_strdup_printf (_("%s, sample %s"), seen, wb_dataset_get_sample (data, crossing.sample)->code);
 
-  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "set_aside_crossed", crossing.reading,
-                                                    _("A sample that was set aside crossed a limit: %s."), text),
-                        NULL, place);
+  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "set_aside_crossed", crossing.reading, "%s", text), NULL, place);
 }
 
 /* Its flame was that of the combination until somebody shows otherwise: to set it aside recommends nothing. */

@@ -145,6 +145,7 @@ static const WbFieldSpec decision_fields[] = {
   WB_NOTE (WbDecision, not_tested, .label = N_("What was not tested")),
   WB_NOTE (WbDecision, conditions, .label = N_("Conditions")),
   WB_NOTE (WbDecision, rests_on, .label = N_("It rests on")),
+  WB_NOTE (WbDecision, crossed, .label = N_("Limits crossed")),
   WB_NOTE (WbDecision, holds_until, .label = N_("It holds until"),
            .hint = N_("Any change of wax lot, wick lot, vessel, fragrance or dye asks for a new test.")),
   WB_NAME (WbDecision, signed_by, .required = TRUE, .label = N_("Signed by")),

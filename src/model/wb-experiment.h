@@ -181,6 +181,7 @@ typedef struct
   char     *not_tested;
   char     *conditions;       /* under which it holds: trim, length of a burn, fill, cure, room, draught, lots */
   char     *rests_on;
+  char     *crossed;          /* every crossing of the recipe that was known, a sentence a line; not its maker's to write. NULL: none */
   char     *holds_until;      /* which change ends it */
   char     *signed_by;
   WbInstant signed_at;

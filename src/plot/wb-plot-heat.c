@@ -87,6 +87,23 @@ map_new (const WbPlotContext *context,
 }
 
 static gboolean
+is_reopened (const WbPlotContext *context,
+             guint                cell)
+{
+  gint64 id = wb_dataset_get_cell (context->data, cell)->record.id;
+
+  for (guint i = 0; i < context->data->decisions->len; i++)
+    {
+      const WbDecision *decision = g_ptr_array_index (context->data->decisions, i);
+
+      for (gsize k = 0; k < context->options.n_reopened; k++)
+        if (decision->cell == id && decision->record.id == context->options.reopened[k])
+          return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
 is_chosen (const WbPlotContext *context,
            guint                cell)
 {
@@ -380,9 +397,46 @@ dup_description (const WbPlotContext *context,
       g_autofree char *name = wb_plot_dup_cell_name (context, cell);
       g_autofree char *note = dup_note (context, cell, map->figure);
 
-      g_string_append_printf (text, " %s: %s%s.", name, note, wb_plot_get_crossed (context, cell) != NULL ? _(", a limit crossed") : "");
+      g_string_append_printf (text, " %s: %s%s%s.", name, note, wb_plot_get_crossed (context, cell) != NULL ? _(", a limit crossed") : "",
+                              is_reopened (context, cell) ? _(", signed and reopened since") : "");
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* "Framed: signed; reopened since: B4." */
+static void
+append_signed (GString             *key,
+               const WbPlotContext *context,
+               const Map           *map)
+{
+  g_autoptr (GPtrArray) reopened = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char      *names = NULL;
+  guint                 n_signed = 0;
+
+  for (guint i = 0; i < map->cells->len; i++)
+    {
+      guint cell = g_array_index (map->cells, guint, i);
+
+      if (cell == G_MAXUINT || !is_chosen (context, cell))
+        continue;
+      n_signed++;
+      if (is_reopened (context, cell))
+        g_ptr_array_add (reopened, wb_plot_dup_cell_name (context, cell));
+    }
+  if (reopened->len == 0)
+    {
+      g_string_append (key, _("Framed: signed."));
+      return;
+    }
+  if (reopened->len == n_signed)
+    {
+      g_string_append (key, _("Framed: signed, and reopened since: it does not stand."));
+      return;
+    }
+  g_ptr_array_add (reopened, NULL);
+  names = g_strjoinv (", ", (char **) reopened->pdata);
+  /* Translators: combinations of which the decision does not stand any more. */
+  g_string_append_printf (key, _("Framed: signed; reopened since: %s."), names);
 }
 
 static char *
@@ -396,7 +450,12 @@ dup_key (const WbPlotContext *context,
     if (g_array_index (map->cells, guint, i) != G_MAXUINT)
       flags |= get_flags (context, g_array_index (map->cells, guint, i), map->figure);
   if (flags & WB_CHART_CELL_CHOSEN)
-    g_string_append (key, context->data->decisions->len > 0 ? _("Framed: signed.") : _("Framed: leads its group."));
+    {
+      if (context->data->decisions->len > 0)
+        append_signed (key, context, map);
+      else
+        g_string_append (key, _("Framed: leads its group."));
+    }
   if (flags & WB_CHART_CELL_CROSSED)
     g_string_append_printf (key, "%s%s", key->len > 0 ? " " : "", _("Hatched red: a limit was crossed."));
   if (flags & WB_CHART_CELL_UNSURE)

@@ -16,6 +16,8 @@ typedef struct
   gsize        n_cells;
   int          group;    /* of the answer's ranking; -1: all (score, ranks: as many as fit; life: the first) */
   int          sample;   /* index of the only sample whose readings are shown; -1: all that count */
+  const gint64 *reopened; /* ids of decisions that were signed and do not stand any more, borrowed; heat tells of them */
+  gsize        n_reopened;
   const char  *font_family; /* as Pango reads it, borrowed; NULL: the chart room's own choice */
 } WbPlotOptions;
 

@@ -611,6 +611,7 @@ CREATE TABLE decision (
   not_tested TEXT,
   conditions TEXT,
   rests_on TEXT,
+  crossed TEXT,
   holds_until TEXT,
   signed_by TEXT NOT NULL,
   signed_at_us INTEGER NOT NULL,

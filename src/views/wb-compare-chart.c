@@ -30,6 +30,8 @@ struct _WbCompareChart
   WbCraftAnswer *answer;   /* NULL: nothing is drawn */
   GArray        *cells;    /* guint: those that are shown */
   WbAppJob      *plot;     /* the chart's; NULL: none */
+  WbAppTouchedList *touched; /* NULL: nothing is known of decisions */
+  GSignalGroup  *touched_signals;
   GArray        *figures;  /* int: WbFigure of each line of the figure's list; -1: all that the kind shows */
 
   /* state */
@@ -184,6 +186,7 @@ static void
 draw (WbCompareChart *self)
 {
   WbPlotKind kind = get_kind (self);
+  g_autoptr (GArray) reopened = self->touched != NULL ? wb_app_touched_dup_reopened (wb_app_touched_list_get (self->touched)) : NULL;
   WbPlotOptions options;
   Plot *plot;
 
@@ -195,11 +198,25 @@ draw (WbCompareChart *self)
       return;
     }
   choose_what (self, kind, &options);
+  if (reopened != NULL)
+    {
+      options.reopened = (const gint64 *) (gpointer) reopened->data;
+      options.n_reopened = reopened->len;
+    }
   self->plot = wb_app_job_new ();
   g_signal_emit (self, signals[JOB_CHANGED], 0);
   plot = g_new (Plot, 1);
   *plot = (Plot) { g_object_ref (self), g_object_ref (self->plot), kind };
   wb_app_chart_plot_async (self->answer, kind, &options, wb_app_job_get_cancellable (self->plot), on_plotted_cb, plot);
+}
+
+/* The only one that says what is signed. */
+static void
+on_touched_changed_cb (WbAppTouchedList *touched,
+                       WbCompareChart   *self)
+{
+  if (self->answer != NULL && get_kind (self) == WB_PLOT_HEAT)
+    draw (self);
 }
 
 /* ---- A value, and what it stands for ---- */
@@ -294,6 +311,8 @@ wb_compare_chart_dispose (GObject *object)
     wb_app_job_cancel (self->plot);
   g_clear_object (&self->plot);
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
+  g_clear_object (&self->touched_signals);
+  g_clear_object (&self->touched);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_COMPARE_CHART);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
@@ -361,6 +380,8 @@ wb_compare_chart_init (WbCompareChart *self)
   self->figures = g_array_new (FALSE, FALSE, sizeof (int));
   self->cells = g_array_new (FALSE, FALSE, sizeof (guint));
   self->wanted_figure = -1;
+  self->touched_signals = g_signal_group_new (WB_TYPE_APP_TOUCHED_LIST);
+  g_signal_group_connect (self->touched_signals, "changed", G_CALLBACK (on_touched_changed_cb), self);
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_accessible_name_drop_down (self->kind, _("Chart"));
@@ -393,6 +414,17 @@ wb_compare_chart_set (WbCompareChart *self,
   if (cells != NULL)
     g_array_append_vals (self->cells, cells->data, cells->len);
   draw (self);
+}
+
+void
+wb_compare_chart_set_touched (WbCompareChart   *self,
+                              WbAppTouchedList *touched)
+{
+  g_return_if_fail (WB_IS_COMPARE_CHART (self));
+  g_return_if_fail (touched == NULL || WB_IS_APP_TOUCHED_LIST (touched));
+
+  g_set_object (&self->touched, touched);
+  g_signal_group_set_target (self->touched_signals, touched);
 }
 
 gboolean

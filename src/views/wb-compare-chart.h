@@ -6,6 +6,7 @@
 #include "wb-plot-kind.h"
 
 #include "wb-app-job.h"
+#include "wb-app-touched.h"
 
 #include <gtk/gtk.h>
 
@@ -22,6 +23,8 @@ G_DECLARE_FINAL_TYPE (WbCompareChart, wb_compare_chart, WB, COMPARE_CHART, GtkWi
 
 /* NULL: nothing is drawn. Takes a reference. cells (guint, copied): those of the group that are shown by the kinds that show a few; empty or NULL: the leading ones. */
 void         wb_compare_chart_set      (WbCompareChart *self, WbCraftAnswer *answer, guint group, const GArray *cells);
+/* By which a chart of decisions tells those that were reopened, also while it stands there. NULL: none. */
+void         wb_compare_chart_set_touched (WbCompareChart *self, WbAppTouchedList *touched);
 /* By its key; FALSE: there is no such kind. */
 gboolean     wb_compare_chart_set_kind (WbCompareChart *self, const char *key);
 /* Higher, for large letters, on a page that scrolls. */

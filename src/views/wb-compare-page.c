@@ -316,6 +316,7 @@ wb_compare_page_close (WbPage *page)
   wb_numbers_view_set (self->numbers, NULL, 0);
   wb_compare_chart_set (self->picture, NULL, 0, NULL);
   wb_compare_beside_set_desk (self->beside, NULL);
+  wb_compare_chart_set_touched (self->picture, NULL);
   WB_PAGE_CLASS (wb_compare_page_parent_class)->close (page);
 }
 
@@ -325,6 +326,7 @@ wb_compare_page_open (WbPage *page,
 {
   WB_PAGE_CLASS (wb_compare_page_parent_class)->open (page, desk);
   wb_compare_beside_set_desk (WB_COMPARE_PAGE (page)->beside, desk);
+  wb_compare_chart_set_touched (WB_COMPARE_PAGE (page)->picture, wb_app_today_get_touched (wb_desk_get_today (desk)));
 }
 
 /* ---- Choices ---- */

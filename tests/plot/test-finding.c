@@ -438,6 +438,45 @@ test_heat (void)
   assert_title (time, "L-2: Time to full melt pool 3.3" NBSP "h; 1 combination has none");
 }
 
+static void
+sign (WbCraftAnswer *answer,
+      guint          cell,
+      gint64         id)
+{
+  WbDecision *decision = wb_record_new (&wb_decision_type);
+
+  decision->record.id = id;
+  decision->cell = wb_dataset_get_cell (answer->data, cell)->record.id;
+  g_ptr_array_add (answer->data->decisions, decision);
+}
+
+/* A frame says "signed" of what still is alone. */
+static void
+test_heat_reopened (void)
+{
+  static const struct { gsize n; const char *key; } cases[] = {
+    { 0, "Framed: signed." }, { 1, "Framed: signed; reopened since: L-2." }, { 2, "Framed: signed, and reopened since: it does not stand." }
+  };
+  static const gint64       reopened[] = { 902, 901 };
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  WbPlotOptions             options;
+
+  sign (answer, 0, 901);
+  sign (answer, 1, 902);
+  wb_plot_options_init (&options, FALSE);
+  options.reopened = reopened;
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      options.n_reopened = cases[i].n;
+
+      g_autoptr (WbChart) chart = wb_plot_new (WB_PLOT_HEAT, answer, &options, NULL);
+
+      g_test_message ("%s | %s", wb_chart_get_footnote (chart), wb_chart_get_description (chart));
+      g_assert_true (g_str_has_prefix (wb_chart_get_footnote (chart), cases[i].key));
+      g_assert_cmpint (strstr (wb_chart_get_description (chart), ", signed and reopened since.") != NULL, ==, cases[i].n > 0);
+    }
+}
+
 static WbCraftLimit *
 find_limit (WbCraftAnswer *answer,
             guint          cell,
@@ -643,6 +682,7 @@ test_finding_add (void)
   g_test_add_func ("/plot/finding/what-leads-in-every-scent-is-told-once", test_several_groups);
   g_test_add_func ("/plot/finding/effects-tell-what-a-step-does", test_effects);
   g_test_add_func ("/plot/finding/heat-tells-best-and-worst", test_heat);
+  g_test_add_func ("/plot/finding/a-frame-tells-of-a-decision-that-was-reopened", test_heat_reopened);
   g_test_add_func ("/plot/finding/life-tells-the-crossed-limit", test_life);
   g_test_add_func ("/plot/finding/life-of-a-sample-tells-all-that-it-crossed", test_life_of_a_sample);
   g_test_add_func ("/plot/finding/nothing-is-said-in-words", test_nothing);
