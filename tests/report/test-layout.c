@@ -3,6 +3,7 @@
 
 #include "test-report.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
@@ -302,6 +303,84 @@ test_papers_are_sound_pdfs (void)
     }
 }
 
+/* Words of letters alone, into a set. */
+static void
+collect_words (GHashTable *words,
+               const char *text)
+{
+  g_autoptr (GString) word = g_string_new (NULL);
+
+  for (const char *at = text;; at = g_utf8_next_char (at))
+    {
+      gunichar letter = g_utf8_get_char (at);
+
+      if (g_unichar_isalpha (letter))
+        {
+          g_string_append_unichar (word, letter);
+          continue;
+        }
+      if (word->len > 0)
+        g_hash_table_add (words, g_strdup (word->str));
+      g_string_truncate (word, 0);
+      if (letter == 0)
+        break;
+    }
+}
+
+static gboolean
+has_picture (WbReportDocument *document,
+             guint             page)
+{
+  for (guint i = 0; i < document->placed->len; i++)
+    if (get_placed (document, i)->page == page && get_placed (document, i)->piece->picture != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+/* A column too narrow for a word tears it: then what stands on the page is no word of its text. Charts, frame and fragments of three letters apart. */
+static void
+check_words (WbReportDocument *document,
+             char            **pages,
+             guint             page)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GHashTable) said = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autofree char *text = wb_report_document_dup_page_text (document, page);
+  const char *frame[] = { document->title, document->foot, document->mark, g_dgettext (GETTEXT_PACKAGE, "Page %u of %u"), text };
+  GHashTableIter iter;
+  gpointer word;
+
+  for (guint i = 0; i < G_N_ELEMENTS (frame); i++)
+    if (frame[i] != NULL)
+      collect_words (said, frame[i]);
+  collect_words (seen, pages[page]);
+  g_hash_table_iter_init (&iter, seen);
+  while (g_hash_table_iter_next (&iter, &word, NULL))
+    if (g_utf8_strlen (word, -1) > 3 && !g_hash_table_contains (said, word))
+      {
+        g_test_message ("page %u: %s", page + 1, (const char *) word);
+        g_test_fail ();
+      }
+}
+
+static void
+test_no_word_is_torn (void)
+{
+  static const Maker whole[] = { make_report, make_letter };
+
+  for (guint i = 0; i < G_N_ELEMENTS (whole); i++)
+    {
+      g_autoptr (WbReportDocument) document = whole[i] ();
+      g_autoptr (GBytes) pdf = test_report_print (document);
+      g_auto (GStrv) pages = test_report_read (pdf);
+
+      g_assert_nonnull (document->appendix);
+      for (guint page = document->appendix_page; page < wb_report_document_get_n_pages (document); page++)
+        if (!has_picture (document, page))
+          check_words (document, pages, page);
+    }
+}
+
 void
 test_layout_add (void)
 {
@@ -310,4 +389,5 @@ test_layout_add (void)
   g_test_add_func ("/report/layout/no-point-stands-alone", test_no_point_stands_alone);
   g_test_add_func ("/report/layout/no-heading-ends-a-page", test_no_heading_is_last);
   g_test_add_func ("/report/layout/words-do-not-overlap", test_words_do_not_overlap);
+  g_test_add_func ("/report/layout/no-word-of-the-appendix-is-torn", test_no_word_is_torn);
 }
