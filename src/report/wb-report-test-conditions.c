@@ -249,7 +249,7 @@ wb_report_test_add_conditions (const WbReportTest *test)
   wb_report_test_facts_add (facts, _("Read and rated by"), raters);
   wb_report_test_facts_add (facts, _("Typed in"), typed);
   wb_report_test_facts_add (facts, _("Hot throw"), throw);
-  wb_report_test_facts_add (facts, _("Soot"), survey->soots == 0 ? _("not rated") : _("rated by eye on this project's own scale from none to heavy; no visual scale is standard, and no soot index was measured"));
+  wb_report_test_facts_add (facts, _("Soot"), survey->soots == 0 ? _("not rated") : _("rated by eye on a scale of this test's own, from none to heavy; no standard has one for the eye, and no soot index was measured"));
   add_lots (test, facts);
   wb_report_document_add_table (test->document, facts);
 }
