@@ -194,6 +194,63 @@ clear_ends (GArray *ends)
     g_clear_object (&g_array_index (ends, End, i).pango);
 }
 
+/* What is seen of a line of text, as glyphs: two names that were cut alike are equal. */
+static GBytes *
+dup_seen (PangoLayout *pango)
+{
+  g_autoptr (GArray) seen = g_array_new (FALSE, FALSE, sizeof (PangoGlyph));
+
+  for (GSList *l = pango_layout_get_line_readonly (pango, 0)->runs; l != NULL; l = l->next)
+    {
+      const PangoGlyphString *glyphs = ((PangoGlyphItem *) l->data)->glyphs;
+
+      for (int i = 0; i < glyphs->num_glyphs; i++)
+        g_array_append_val (seen, glyphs->glyphs[i].glyph);
+    }
+  return g_bytes_new (seen->data, seen->len * sizeof (PangoGlyph));
+}
+
+/* FALSE where two different names look the same. */
+static gboolean
+can_be_told_apart (const WbChartFrame *frame,
+                   const GArray       *ends)
+{
+  g_autoptr (GHashTable) names = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, NULL);
+
+  for (guint i = 0; i < ends->len; i++)
+    {
+      const End          *end = &g_array_index (ends, End, i);
+      const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, end->layer);
+      GBytes             *seen = dup_seen (end->pango);
+      const char         *other = g_hash_table_lookup (names, seen);
+
+      if (other != NULL && !g_str_equal (other, layer->name))
+        {
+          g_bytes_unref (seen);
+          return FALSE;
+        }
+      g_hash_table_insert (names, seen, layer->name);
+    }
+  return TRUE;
+}
+
+/* Names that begin alike are cut where they do not differ; FALSE where that is nowhere. */
+static gboolean
+cut_apart (const WbChartFrame *frame,
+           GArray             *ends)
+{
+  static const PangoEllipsizeMode cuts[] = { PANGO_ELLIPSIZE_END, PANGO_ELLIPSIZE_MIDDLE, PANGO_ELLIPSIZE_START };
+
+  for (guint k = 0; k < G_N_ELEMENTS (cuts); k++)
+    {
+      for (guint i = 0; i < ends->len; i++)
+        pango_layout_set_ellipsize (g_array_index (ends, End, i).pango, cuts[k]);
+      if (can_be_told_apart (frame, ends))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* The highest name: a letter from another font than the label's stands higher than its line. */
 static double
 make_texts (WbChartLayout      *layout,
@@ -239,7 +296,7 @@ wb_chart_ends_place (WbChartLayout *layout,
   if (width < fmin (wb_chart_ends_get_width (layout, frame->panel, INFINITY), LEADER_WIDTH + MARKER_WIDTH + 5.0 * line) - 0.5)
     return FALSE;
   pitch = make_texts (layout, frame, ends, width) + 0.5;
-  if (ends->len * pitch > frame->plot.height)
+  if (ends->len * pitch > frame->plot.height || !cut_apart (frame, ends))
     {
       clear_ends (ends);
       return FALSE;

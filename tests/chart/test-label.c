@@ -65,6 +65,74 @@ test_ends (void)
   g_assert_null (find (layout, WB_CHART_ITEM_KEY, NULL));
 }
 
+static int
+grey_at (cairo_surface_t *surface,
+         int              x,
+         int              y)
+{
+  return cairo_image_surface_get_data (surface)[y * cairo_image_surface_get_stride (surface) + 4 * x + 1];
+}
+
+/* Pixels in which what is drawn in one place differs from what is drawn in the other, at the shift at which the fewest do. */
+static guint
+count_differences (cairo_surface_t   *surface,
+                   const WbChartRect *one,
+                   const WbChartRect *other)
+{
+  guint least = G_MAXUINT;
+
+  for (int shift = -1; shift <= 1; shift++)
+    {
+      guint n = 0;
+
+      for (int y = 2; y < (int) one->height - 2; y++)
+        for (int x = 0; x < (int) fmax (one->width, other->width); x++)
+          n += ABS (grey_at (surface, (int) one->x + x, (int) one->y + y)
+                    - grey_at (surface, (int) other->x + x, (int) other->y + y + shift)) > 96;
+      least = MIN (least, n);
+    }
+  return least;
+}
+
+/* Names that begin alike and are too long for their margin are cut where they can still be told apart. */
+static void
+test_cut_ends (void)
+{
+  static const char *const names[][2] = {
+    { "The winter test · Arrel in the Hob, 2", "The winter test · Arrel in the Hob, 8" },
+    { "B-1 of the winter test · Arrel in the Hob", "K-8 of the winter test · Arrel in the Hob" },
+  };
+  static const double x[] = { 0, 1 };
+
+  for (guint k = 0; k < G_N_ELEMENTS (names); k++)
+    {
+      g_autoptr (WbChart) chart = wb_chart_new ("Lines", NULL);
+      WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+      cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 480, 320);
+      cairo_t *cr = cairo_create (surface);
+
+      for (int i = 0; i < 2; i++)
+        {
+          double y[] = { 0.0, 4.0 + 6.0 * i };
+
+          wb_chart_layer_add_line (panel, names[k][i], 0, WB_CHART_LINE_JOINED, 2, x, y);
+        }
+
+      g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 480, 320, 1.0, NULL);
+      const WbChartItem *first = find (layout, WB_CHART_ITEM_LINE_LABEL, names[k][0]),
+                        *second = find (layout, WB_CHART_ITEM_LINE_LABEL, names[k][1]);
+
+      g_assert_nonnull (first);
+      g_assert_nonnull (second);
+      wb_chart_layout_draw (layout, cr, WB_CHART_THEME_LIGHT);
+      cairo_surface_flush (surface);
+      g_assert_cmpfloat (first->rect.x + first->rect.width, <=, 480.0);
+      g_assert_cmpuint (count_differences (surface, &first->rect, &second->rect), >, 8);
+      cairo_destroy (cr);
+      cairo_surface_destroy (surface);
+    }
+}
+
 /* More names than the plot is high go into the key, none is at a line's end. */
 static void
 test_key (void)
@@ -201,6 +269,7 @@ test_label_add (void)
 {
   g_test_add_func ("/chart/label/a-missing-cell-says-why", test_missing_cell);
   g_test_add_func ("/chart/label/names-at-line-ends-are-moved-apart", test_ends);
+  g_test_add_func ("/chart/label/names-cut-at-line-ends-can-be-told-apart", test_cut_ends);
   g_test_add_func ("/chart/label/names-that-do-not-fit-go-into-the-key", test_key);
   g_test_add_func ("/chart/label/the-key-counts-what-it-leaves-out", test_key_rest);
   g_test_add_func ("/chart/label/a-wall-is-named-beside-its-line", test_wall);
