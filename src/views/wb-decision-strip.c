@@ -20,9 +20,11 @@ struct _WbDecisionStrip
   GtkWidget       parent_instance;
 
   /* children */
+  GtkWidget      *column;
   GtkWidget      *box;
   WbBadge        *badge;
   GtkLabel       *text;
+  GtkLabel       *standing;
   GtkWidget      *buttons;
   GtkWidget      *papers;
   GtkWidget      *finish;
@@ -66,13 +68,13 @@ wb_decision_strip_get_answer (WbDecisionStrip *self)
 
 /* ---- Words ---- */
 
-/* "B4, signed by Wren on 2 Mar 2026. It stands as it was signed ..." */
+/* "B4, signed by Wren on 2 Mar 2026." */
 static char *
 dup_decided (WbDecisionStrip    *self,
              const WbAppTouched *decision)
 {
   const WbDataset *data = self->answer->data;
-  g_autofree char *state = wb_craft_touched_dup_standing (decision->changes, decision->decision), *name = NULL;
+  g_autofree char *name = NULL;
   g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
   GString *text = g_string_new (NULL);
 
@@ -88,8 +90,20 @@ dup_decided (WbDecisionStrip    *self,
     g_string_append_printf (text, _("%s, signed."), name);
   if (decision->record->against != NULL)
     g_string_append_printf (text, _(" Chosen against the verdict: %s."), decision->record->against);
-  g_string_append_printf (text, " %s", state);
   return g_string_free (text, FALSE);
+}
+
+/* Beside its buttons a decision is told in short. What it is worth now, and why, has the strip's whole width below them: cut off, it
+ * would hide what reopened it. */
+static void
+tell_standing (WbDecisionStrip    *self,
+               const WbAppTouched *decision)
+{
+  g_autofree char *text = decision != NULL ? wb_craft_touched_dup_standing (decision->changes, decision->decision) : NULL;
+
+  gtk_label_set_text (self->standing, text != NULL ? text : "");
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->standing), text);
+  gtk_widget_set_visible (GTK_WIDGET (self->standing), text != NULL);
 }
 
 static char *
@@ -158,6 +172,7 @@ update (WbDecisionStrip *self)
     return;
   text = decision != NULL ? dup_decided (self, decision) : dup_undecided (self);
   set_badge (self, decision);
+  tell_standing (self, decision);
   gtk_label_set_text (self->text, text);
   /* three lines at most stand there */
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->text), text);
@@ -325,9 +340,11 @@ wb_decision_strip_class_init (WbDecisionStripClass *klass)
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "decisionstrip");
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "decision-strip.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, column);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, box);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, badge);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, text);
+  gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, standing);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, buttons);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, papers);
   gtk_widget_class_bind_template_child (widget_class, WbDecisionStrip, sign);

@@ -398,7 +398,18 @@ tells_crossing (gpointer window)
   return test_says (get_strip (window), "A limit was crossed in HF-1");
 }
 
-/* A crossing behind the signature: the strip says which reading reopened it. */
+static gboolean
+is_cut (GtkWidget *widget)
+{
+  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget) && pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (widget))))
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (is_cut (child))
+      return TRUE;
+  return FALSE;
+}
+
+/* A crossing behind the signature: the strip says which reading reopened it, and all of it. */
 static void
 test_reopened (void)
 {
@@ -414,6 +425,8 @@ test_reopened (void)
   burn_hot (window);
   wait_badge (window, "reopened");
   test_wait (tells_crossing, window);
+  test_look_at (GTK_WIDGET (window), "decision-reopened");
+  g_assert_false (is_cut (get_strip (window)));
   /* and signed anew, it asks for a reason, with the crossing before all else */
   dialog = open_dialog (window);
   choose (dialog, "crossed a limit");
