@@ -68,7 +68,7 @@ add_ranked (WbCommandsTable     *table,
   wb_commands_table_take (table, dup_crossing (ranked));
   wb_commands_table_take (table, g_strdup_printf ("%u", ranked->samples));
   wb_commands_table_take (table, g_strdup_printf ("%u", ranked->burns));
-  wb_commands_table_add (table, wb_craft_verdict_get_label (ranked->verdict));
+  wb_commands_table_add (table, wb_craft_ranked_get_verdict_label (ranked));
 }
 
 static void
@@ -96,7 +96,7 @@ print_reasons (const WbDataset    *data,
       if (sentences->len <= common->len)
         continue; /* nothing of its own */
       name = dup_name (data, group, ranked->cell);
-      wb_commands_print ("\n%s, %s, because:\n", name, wb_craft_verdict_get_label (ranked->verdict));
+      wb_commands_print ("\n%s, %s, because:\n", name, wb_craft_ranked_get_verdict_label (ranked));
       print_sentences (sentences, common);
     }
   if (common->len == 0)

@@ -567,9 +567,9 @@ dup_verdict (const WbCraftPick *pick)
 
   if (ranked != NULL)
     {
-      const char *label = wb_craft_verdict_get_label (ranked->verdict);
+      const char *label = wb_craft_ranked_get_verdict_label (ranked);
 
-      /* Translators: of a sample: the verdict on the combination that it is of, "rejected" */
+      /* Translators: of a sample: the verdict on the combination that it is of, "not the best" */
       append_line (text, pick->sample < 0 ? g_strdup (label) : g_strdup_printf (_("its combination: %s"), label));
     }
   append_crossings (text, pick);

@@ -176,7 +176,7 @@ say_chances (GString             *text,
 {
   g_autofree char *score = NULL, *low = NULL, *high = NULL, *best = NULL, *near_best = NULL, *crossing = NULL, *told = NULL;
 
-  wb_craft_decision_say (text, _("Verdict: %s."), wb_craft_verdict_get_label (ranked->verdict));
+  wb_craft_decision_say (text, _("Verdict: %s."), wb_craft_ranked_get_verdict_label (ranked));
   if (isnan (ranked->score.value) || isnan (ranked->p_best))
     return;
   score = wb_number_format (ranked->score.value, 2, NULL);

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-told.h"
 #include "wb-craft-verdict-private.h"
 
 /* The reasons of a verdict as a person reads them: what is missing of one kind is one sentence, not one for each thing and third. */
@@ -158,18 +159,56 @@ has_code (const WbCraftRanked *ranked,
   return FALSE;
 }
 
+WbCraftTold
+wb_craft_ranked_get_told (const WbCraftRanked *ranked)
+{
+  g_return_val_if_fail (ranked != NULL, WB_CRAFT_TOLD_TOO_LITTLE_DATA);
+
+  switch (ranked->verdict)
+    {
+    case WB_CRAFT_VERDICT_RECOMMENDED:
+      return WB_CRAFT_TOLD_RECOMMENDED;
+    case WB_CRAFT_VERDICT_CANDIDATE:
+      return WB_CRAFT_TOLD_CANDIDATE;
+    case WB_CRAFT_VERDICT_REJECTED:
+      if (has_code (ranked, "limit_crossed"))
+        return WB_CRAFT_TOLD_CROSSED;
+      return has_code (ranked, "scores_nothing") ? WB_CRAFT_TOLD_WOULD_NOT_DO : WB_CRAFT_TOLD_NOT_BEST;
+    case WB_CRAFT_VERDICT_TOO_LITTLE_DATA:
+    default:
+      return WB_CRAFT_TOLD_TOO_LITTLE_DATA;
+    }
+}
+
+const char *
+wb_craft_told_get_label (WbCraftTold told)
+{
+  switch (told)
+    {
+    case WB_CRAFT_TOLD_RECOMMENDED:
+      return wb_craft_verdict_get_label (WB_CRAFT_VERDICT_RECOMMENDED);
+    case WB_CRAFT_TOLD_CANDIDATE:
+      return wb_craft_verdict_get_label (WB_CRAFT_VERDICT_CANDIDATE);
+    case WB_CRAFT_TOLD_CROSSED:
+      /* Translators: a verdict on a wick. */
+      return _("crossed a limit");
+    case WB_CRAFT_TOLD_WOULD_NOT_DO:
+      /* Translators: verdicts on a wick. */
+      return _("would not do");
+    case WB_CRAFT_TOLD_NOT_BEST:
+      return _("not the best");
+    case WB_CRAFT_TOLD_TOO_LITTLE_DATA:
+    default:
+      return wb_craft_verdict_get_label (WB_CRAFT_VERDICT_TOO_LITTLE_DATA);
+    }
+}
+
 const char *
 wb_craft_ranked_get_verdict_label (const WbCraftRanked *ranked)
 {
   g_return_val_if_fail (ranked != NULL, "");
 
-  if (ranked->verdict != WB_CRAFT_VERDICT_REJECTED)
-    return wb_craft_verdict_get_label (ranked->verdict);
-  if (has_code (ranked, "limit_crossed"))
-    /* Translators: a verdict on a wick. */
-    return _("crossed a limit");
-  /* Translators: verdicts on a wick. */
-  return has_code (ranked, "scores_nothing") ? _("would not do") : _("not the best");
+  return wb_craft_told_get_label (wb_craft_ranked_get_told (ranked));
 }
 
 GPtrArray *

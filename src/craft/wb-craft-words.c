@@ -167,9 +167,9 @@ dup_no_leader (const WbDataset    *data,
   if (cells.crossed == 0 && wb_craft_words_are_hopeless (group))
     return dup_hopeless (data, group);
   if (cells.rejected > 0 && cells.rejected == cells.n)
-    return g_strdup (_("None of these may be used: each was rejected."));
+    return g_strdup (_("None of these may be used: each crossed a limit or would not do."));
   if (cells.rejected > 0 && cells.rejected == cells.burnt)
-    return g_strdup (_("None of those burnt so far may be used: each was rejected."));
+    return g_strdup (_("None of those burnt so far may be used: each crossed a limit or would not do."));
   if (cells.burnt == 0)
     return g_strdup (_("Nothing can be said yet: no burn counts."));
   if (isnan (group->cells[0].score.value))
@@ -178,8 +178,8 @@ dup_no_leader (const WbDataset    *data,
     return dup_hopeless (data, group);
   if (wb_craft_words_may_lead (&group->cells[0]))
     return NULL;
-  return cells.burnt == cells.n ? g_strdup (_("None of these would do: every one scores nothing, or was rejected."))
-                                : g_strdup (_("None of those burnt so far would do: every one scores nothing, or was rejected."));
+  return cells.burnt == cells.n ? g_strdup (_("None of these would do: every one scores nothing or crossed a limit."))
+                                : g_strdup (_("None of those burnt so far would do: every one scores nothing or crossed a limit."));
 }
 
 gboolean

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-craft-beside.h"
+#include "wb-craft-told.h"
 #include "wb-plot-figure-private.h"
 #include "wb-plot-words-private.h"
 
@@ -313,10 +314,22 @@ find_best_in (const WbPlotContext *context,
   return best;
 }
 
-/* first, start: name and value of the combination with the best value, which is out. */
+/* Why a cell is out, as its verdict is told: one over a limit of which nothing is ranked crossed it. */
+static const char *
+get_why_out (const WbPlotContext *context,
+             guint                cell)
+{
+  const WbCraftRanked *ranked = wb_plot_context_get_ranked (context, cell, NULL);
+
+  return ranked != NULL && ranked->verdict == WB_CRAFT_VERDICT_REJECTED ? wb_craft_ranked_get_verdict_label (ranked)
+                                                                        : wb_craft_told_get_label (WB_CRAFT_TOLD_CROSSED);
+}
+
+/* out, first, start: the combination with the best value, which is out, its name and value. */
 static char *
 dup_out_title (const WbPlotContext *context,
                const Map           *map,
+               guint                out,
                const char          *first,
                const char          *start)
 {
@@ -327,10 +340,10 @@ dup_out_title (const WbPlotContext *context,
 
   if (best == G_MAXUINT)
     /* Translators: figure; combination; value */
-    return g_strdup_printf (_("%s: all that have a value are rejected, even %s (%s)"), label, first, start);
+    return g_strdup_printf (_("%s: all that have a value are out, even %s (%s)"), label, first, start);
   value = wb_plot_dup_figure (context, map->figure, wb_plot_figure_of (context, best, map->figure).value);
-  /* Translators: figure; combination; value; combination; value */
-  return g_strdup_printf (_("%s is best in %s (%s) of those that are not rejected; %s (%s) is"), label, name, value, first, start);
+  /* Translators: figure; combination; value; combination; value; why that one may not be chosen, "crossed a limit" */
+  return g_strdup_printf (_("%s is best in %s (%s); %s (%s) is out: %s"), label, name, value, first, start, get_why_out (context, out));
 }
 
 static char *
@@ -349,7 +362,7 @@ dup_range_title (const WbPlotContext *context,
   if (range->n == 1)
     return g_strdup_printf ("%s: %s %s", first, label, start);
   if (better != 0 && is_out (context, from))
-    return dup_out_title (context, map, first, start);
+    return dup_out_title (context, map, from, first, start);
   if (better != 0)
     /* Translators: figure; combination; value; combination; value */
     return g_strdup_printf (_("%s is best in %s (%s) and worst in %s (%s)"), label, first, start, last, end);

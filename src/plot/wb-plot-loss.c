@@ -7,6 +7,7 @@
 #include <inttypes.h>
 #include <math.h>
 
+#include "wb-craft-told.h"
 #include "wb-plot-ranked-private.h"
 #include "wb-plot-words-private.h"
 
@@ -115,7 +116,7 @@ add_losses (const WbPlotContext *context,
         {
           /* a panel without any loss says so itself */
           if (any && isfinite (value))
-            wb_chart_layer_add_text (panel, 0.0, place, wb_craft_verdict_get_label (ranked->verdict));
+            wb_chart_layer_add_text (panel, 0.0, place, wb_craft_ranked_get_verdict_label (ranked));
           continue;
         }
 
@@ -133,7 +134,7 @@ add_losses (const WbPlotContext *context,
       /* before the marker where there is more room than behind the bar */
       wb_chart_layer_add_text (panel, find_reach (rows) - fmax (high, value) > value ? fmax (high, value + BESIDE * find_reach (rows)) : 0.0, place, told);
     }
-  wb_chart_panel_set_empty_text (panel, burnt ? _("No loss: all that was burnt is rejected") : _("No burn counts yet"));
+  wb_chart_panel_set_empty_text (panel, burnt ? _("No loss: all that was burnt is out") : _("No burn counts yet"));
 }
 
 static void
@@ -226,12 +227,12 @@ say_group (const WbPlotContext *context,
   if (!isfinite (leader->ranked->expected_loss))
     return g_strdup (_("no burn counts yet, so nothing can be lost by a choice"));
   if (all_rejected (leader->group))
-    return g_strdup (_("all that was burnt is rejected: there is nothing to choose from"));
+    return g_strdup (_("all that was burnt is out: there is nothing to choose from"));
   if (stands_alone (leader))
     return g_strdup_printf (_("%s stands alone: there is nothing to lose against"), name);
   if (is_rejected (leader->ranked))
-    /* Translators: a wick's name */
-    return g_strdup_printf (_("%s is rejected: what it gives away counts for nothing"), name);
+    /* Translators: a wick's name; why it may not be chosen, "crossed a limit" */
+    return g_strdup_printf (_("%s is out (%s): what it gives away counts for nothing"), name, wb_craft_ranked_get_verdict_label (leader->ranked));
   clause = dup_leader (name, leader->ranked);
   if (next == NULL)
     return g_steal_pointer (&clause);
@@ -244,7 +245,7 @@ say_group (const WbPlotContext *context,
 }
 
 /* What becomes of a group's first one: the loss of one that nobody may choose, or that has none beside it, is no finding. */
-enum { LEAD_CHOSEN, LEAD_REJECTED, LEAD_ALONE };
+enum { LEAD_CHOSEN, LEAD_ALONE, LEAD_OUT /* and on: by what the verdict is told as */ };
 
 static gboolean
 lead_group (const WbPlotContext *context,
@@ -257,7 +258,7 @@ lead_group (const WbPlotContext *context,
   const WbPlotRow *row = &g_array_index (rows, WbPlotRow, first);
 
   *leader = first;
-  *state = is_rejected (row->ranked) ? LEAD_REJECTED : stands_alone (row) ? LEAD_ALONE : LEAD_CHOSEN;
+  *state = is_rejected (row->ranked) ? LEAD_OUT + (int) wb_craft_ranked_get_told (row->ranked) : stands_alone (row) ? LEAD_ALONE : LEAD_CHOSEN;
   *value = *state == LEAD_CHOSEN ? fmax (row->ranked->expected_loss, row->ranked->loss_high) : 0.0;
   return isfinite (row->ranked->expected_loss) && isfinite (*value);
 }
@@ -269,8 +270,8 @@ say_lead (int    state,
 {
   g_autofree char *loss = dup_loss (high);
 
-  if (state == LEAD_REJECTED)
-    return g_strdup (wb_craft_verdict_get_label (WB_CRAFT_VERDICT_REJECTED));
+  if (state >= LEAD_OUT)
+    return g_strdup (wb_craft_told_get_label ((WbCraftTold) (state - LEAD_OUT)));
   if (state == LEAD_ALONE)
     return g_strdup (_("stands alone"));
   return high < NOTHING ? g_strdup (_("nothing")) : g_steal_pointer (&loss);
@@ -306,7 +307,7 @@ dup_description (const WbPlotContext *context,
 
       if (!has_loss (row))
         {
-          g_string_append_printf (text, " %s: %s.", name, wb_craft_verdict_get_label (row->ranked->verdict));
+          g_string_append_printf (text, " %s: %s.", name, wb_craft_ranked_get_verdict_label (row->ranked));
           continue;
         }
 

@@ -7,6 +7,7 @@
 #include <inttypes.h>
 #include <math.h>
 
+#include "wb-craft-told.h"
 #include "wb-plot-led-private.h"
 #include "wb-plot-ranked-private.h"
 #include "wb-plot-words-private.h"
@@ -111,13 +112,13 @@ say_group (const WbPlotContext *context,
 
   if (is_rejected (best))
     /* Translators: a wick's name; a chance */
-    return g_strdup_printf (_("all that was burnt is rejected, even %s, which has a chance of %s of being the best of them"), name, chance);
+    return g_strdup_printf (_("all that was burnt is out, even %s, which has a chance of %s of being the best of them"), name, chance);
   if (second == NULL)
     return g_strdup_printf (_("%s stands alone, with nothing to rank it against"), name);
 
   if (is_rejected (second))
     /* Translators: a wick's name; a chance */
-    return g_strdup_printf (_("%s is best with a chance of %s; the others that were burnt are rejected"), name, chance);
+    return g_strdup_printf (_("%s is best with a chance of %s; the others that were burnt are out"), name, chance);
 
   g_autofree char *other = wb_plot_ranked_dup_name (context, second);
   g_autofree char *its = wb_plot_dup_chance (second->ranked->p_best);
@@ -132,7 +133,7 @@ say_group (const WbPlotContext *context,
 }
 
 /* How surely a group's first one is the best, if it may be chosen at all. */
-enum { LEAD_OPEN, LEAD_CLEAR, LEAD_REJECTED };
+enum { LEAD_OPEN, LEAD_CLEAR, LEAD_OUT /* and on: by what the verdict is told as */ };
 
 static gboolean
 lead_group (const WbPlotContext *context,
@@ -148,7 +149,7 @@ lead_group (const WbPlotContext *context,
     return FALSE;
   *leader = (guint) (best - &g_array_index (rows, WbPlotRow, 0));
   *value = best->ranked->p_best;
-  *state = is_rejected (best) ? LEAD_REJECTED : *value >= OPEN_BELOW ? LEAD_CLEAR : LEAD_OPEN;
+  *state = is_rejected (best) ? LEAD_OUT + (int) wb_craft_ranked_get_told (best->ranked) : *value >= OPEN_BELOW ? LEAD_CLEAR : LEAD_OPEN;
   return TRUE;
 }
 
@@ -160,8 +161,8 @@ say_lead (int    state,
   g_autofree char *from = wb_plot_dup_chance (low), *to = wb_plot_dup_chance (high);
   g_autofree char *chance = wb_plot_dup_range (from, to);
 
-  if (state == LEAD_REJECTED)
-    return g_strdup (wb_craft_verdict_get_label (WB_CRAFT_VERDICT_REJECTED));
+  if (state >= LEAD_OUT)
+    return g_strdup (wb_craft_told_get_label ((WbCraftTold) (state - LEAD_OUT)));
   /* Translators: a chance */
   return state == LEAD_CLEAR ? g_steal_pointer (&chance) : g_strdup_printf (_("open, %s"), chance);
 }

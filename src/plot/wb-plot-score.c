@@ -7,6 +7,7 @@
 #include <inttypes.h>
 #include <math.h>
 
+#include "wb-craft-told.h"
 #include "wb-plot-figure-private.h"
 #include "wb-plot-led-private.h"
 #include "wb-plot-ranked-private.h"
@@ -241,7 +242,8 @@ dup_verdict (const WbCraftRanked *ranked,
       /* Translators: wick; score with interval */
       return g_strdup_printf (_("%s is recommended with a score of %s"), name, score);
     case WB_CRAFT_VERDICT_REJECTED:
-      return g_strdup_printf (_("even %s, the first in rank, is rejected with a score of %s"), name, score);
+      /* Translators: wick; why it may not be chosen, "crossed a limit"; score with interval */
+      return g_strdup_printf (_("even %s, the first in rank, is out (%s) with a score of %s"), name, wb_craft_ranked_get_verdict_label (ranked), score);
     case WB_CRAFT_VERDICT_TOO_LITTLE_DATA:
       return g_strdup_printf (_("%s comes first with %s, on too little data"), name, score);
     case WB_CRAFT_VERDICT_CANDIDATE:
@@ -310,7 +312,7 @@ lead_group (const WbPlotContext *context,
   const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, first).ranked;
 
   *leader = first;
-  *state = ranked->verdict;
+  *state = (int) wb_craft_ranked_get_told (ranked);
   *value = wb_plot_context_get_score (context, ranked->cell).value;
   return !isnan (*value);
 }
@@ -332,7 +334,7 @@ say_lead (int    state,
   g_autofree char *score = say_score (low, high);
 
   /* Translators: a verdict, "recommended"; a score or a range of them */
-  return g_strdup_printf (_("%s, %s"), wb_craft_verdict_get_label (state), score);
+  return g_strdup_printf (_("%s, %s"), wb_craft_told_get_label ((WbCraftTold) state), score);
 }
 
 static char *

@@ -60,7 +60,8 @@ wb_report_key_new (const WbCraftAlias    *alias,
                                       "read and rated. Suppliers and the materials' own notes are left out."));
   wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
                                     _("Not replaced are the experiment's code, which is the reference by which a customer asks for this report, the workshop's "
-                                      "name and logo, who signed, instruments, dates, sizes, loads and readings."));
+                                      "name and logo, who signed, instruments, dates, sizes, loads and readings. Notes, deviations and what was typed into the "
+                                      "decision stand as they were written, with any person's name in them."));
   add_names (document, alias);
   return document;
 }

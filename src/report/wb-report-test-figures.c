@@ -312,7 +312,7 @@ add_method (const WbReportTest *test)
   wb_report_test_point (test, "%s", _("How far a weight may move: it alone is changed, from an eighth of it to eight times, and to nothing, and the same draws are weighed anew."));
   wb_report_test_point (test, "%s", _("A combination is recommended only after enough samples were burnt to the protocol's stated end, every limit that can be measured was read in the "
                                       "last third, its chance of being within 0.05 of the best is at least 90 %, and its chance of crossing a limit at most 5 %. "
-                                      "One that crosses a limit is rejected, however well it scores."));
+                                      "One that crosses a limit is out, however well it scores."));
 }
 
 void

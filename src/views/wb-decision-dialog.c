@@ -7,6 +7,7 @@
 #include "wb-app-decision.h"
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
+#include "wb-craft-told.h"
 #include "wb-decision-draft.h"
 #include "wb-finish-dialog.h"
 #include "wb-grey.h"
@@ -109,16 +110,39 @@ tell_list (GtkLabel        *label,
   gtk_widget_set_visible (GTK_WIDGET (label), lines->len > 0);
 }
 
+/* The verdict as the ranking beside the dialog tells it. */
+static const char *
+get_verdict (WbDecisionDialog      *self,
+             const WbCraftDecision *proposal)
+{
+  const WbCraftRanking *ranking = self->answer != NULL ? self->answer->ranking : NULL;
+
+  for (guint g = 0; ranking != NULL && g < ranking->n_groups; g++)
+    for (guint i = 0; i < ranking->groups[g].n_cells; i++)
+      if (ranking->groups[g].cells[i].cell == proposal->cell)
+        return wb_craft_ranked_get_verdict_label (&ranking->groups[g].cells[i]);
+  return wb_craft_verdict_get_label (proposal->verdict);
+}
+
+static char *
+dup_against (WbDecisionDialog      *self,
+             const WbCraftDecision *proposal)
+{
+  if (proposal->verdict == WB_CRAFT_VERDICT_REJECTED)
+    /* Translators: a verdict on a wick, "crossed a limit"; reasons follow. */
+    return g_strdup_printf (_("Verdict: %s, because:"), get_verdict (self, proposal));
+  return g_strdup (proposal->verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA ? _("There is too little data on it:") : _("It is not recommended yet:"));
+}
+
 static void
 show_cautions (WbDecisionDialog      *self,
                const WbCraftDecision *proposal)
 {
+  g_autofree char *against = dup_against (self, proposal);
+
   tell_list (self->not_burnt, _("It holds for the lots that were burnt only:"), proposal->not_burnt);
   tell_list (self->crossed, _("Candles of this recipe crossed a limit:"), proposal->crossed);
-  tell_list (self->against, proposal->verdict == WB_CRAFT_VERDICT_REJECTED        ? _("It is rejected:")
-                            : proposal->verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA ? _("There is too little data on it:")
-                                                                                  : _("It is not recommended yet:"),
-             proposal->against);
+  tell_list (self->against, against, proposal->against);
 }
 
 /* ---- What is signed ---- */
@@ -209,10 +233,12 @@ fill_recipes (WbDecisionDialog *self)
   for (guint i = 0; i < self->draft->proposals->len; i++)
     {
       const WbCraftDecision *proposal = g_ptr_array_index (self->draft->proposals, i);
-      const char *verdict = wb_craft_verdict_get_label (proposal->verdict);
-      /* Translators: a wick; a verdict, "candidate". */
-      g_autofree char *title = proposal->crossed->len > 0 ? g_strdup_printf (_("%s · %s, crossed a limit"), proposal->name, verdict)
-                                                          : g_strdup_printf (_("%s · %s"), proposal->name, verdict);
+      const char *verdict = get_verdict (self, proposal);
+      const char *crossed = wb_craft_told_get_label (WB_CRAFT_TOLD_CROSSED);
+      gboolean    adds = proposal->crossed->len > 0 && !g_str_equal (verdict, crossed);
+      /* Translators: a wick; a verdict, "candidate"; "crossed a limit", though the samples that count did not. */
+      g_autofree char *title = adds ? g_strdup_printf (_("%s · %s, %s"), proposal->name, verdict, crossed)
+                                    : g_strdup_printf (_("%s · %s"), proposal->name, verdict);
 
       gtk_string_list_append (titles, title);
     }
@@ -341,9 +367,9 @@ read_draft (WbDecisionDialog *self)
 static guint
 find_group (WbDecisionDialog *self)
 {
-  const WbCraftRanking *ranking = self->answer->ranking;
+  const WbCraftRanking *ranking = self->answer != NULL ? self->answer->ranking : NULL;
 
-  for (guint g = 0; g < ranking->n_groups; g++)
+  for (guint g = 0; ranking != NULL && g < ranking->n_groups; g++)
     {
       const WbCraftGroup *group = &ranking->groups[g];
 

@@ -165,7 +165,7 @@ find_verdict (const WbCraftAnswer *answer,
         const WbCraftRanked *ranked = &answer->ranking->groups[i].cells[k];
 
         if (wb_dataset_get_cell (answer->data, ranked->cell)->record.id == id)
-          return wb_craft_verdict_get_label (ranked->verdict);
+          return wb_craft_ranked_get_verdict_label (ranked);
       }
   return NULL;
 }

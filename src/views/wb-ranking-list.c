@@ -150,7 +150,7 @@ row_new (WbRankingList       *self,
   gtk_box_append (GTK_BOX (line), button);
   gtk_box_append (GTK_BOX (line), swatch);
   gtk_box_append (GTK_BOX (line), name);
-  gtk_box_append (GTK_BOX (line), wb_badge_new (badge_of (ranked->verdict), wb_craft_verdict_get_label (ranked->verdict)));
+  gtk_box_append (GTK_BOX (line), wb_badge_new (badge_of (ranked->verdict), wb_craft_ranked_get_verdict_label (ranked)));
   gtk_box_append (GTK_BOX (row), line);
   gtk_box_append (GTK_BOX (row), text_new (numbers, "dim-label"));
   if (ranked->reasons->len > 0)

@@ -288,11 +288,11 @@ test_crossed (void)
     g_test_message ("%s", beside->verdicts[i]);
   g_assert_cmpint (row->figures[0].mark, ==, WB_CRAFT_BESIDE_CROSSED);
   g_assert_cmpint (row->figures[1].mark, ==, WB_CRAFT_BESIDE_WORSE);
-  g_assert_true (g_str_has_prefix (beside->verdicts[0], "rejected\nlimit crossed: "));
+  g_assert_true (g_str_has_prefix (beside->verdicts[0], "crossed a limit\nlimit crossed: "));
   g_assert_nonnull (strstr (beside->verdicts[0], "90"));
   g_assert_nonnull (strstr (beside->verdicts[0], "limits not tested: "));
   g_assert_null (strstr (beside->verdicts[1], "crossed"));
-  g_assert_true (g_str_has_prefix (beside->verdicts[2], "its combination: rejected\n"));
+  g_assert_true (g_str_has_prefix (beside->verdicts[2], "its combination: crossed a limit\n"));
   for (guint i = 0; i < beside->n_rows; i++)
     {
       g_assert_cmpint (beside->rows[i].figures[0].mark, !=, WB_CRAFT_BESIDE_BETTER);

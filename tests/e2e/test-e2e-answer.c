@@ -38,7 +38,7 @@ answer_of_the_demo (void)
   wb_e2e_driver_read (driver, answer);
   wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "Ranking");
   wb_e2e_driver_see (driver, ATSPI_ROLE_LABEL, "recommended");
-  wb_e2e_driver_see (driver, ATSPI_ROLE_LABEL, "rejected");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LABEL, "not the best");
   wb_e2e_driver_read (driver, "If the weights were others");
 
   /* The chart tells its finding, and its table stands behind it. */

@@ -9,6 +9,7 @@
 
 #include "plot-bench.h"
 #include "test-craft.h"
+#include "wb-craft-verdict-private.h"
 #include "wb-plot-beside.h"
 
 #define NBSP "\302\240"
@@ -182,7 +183,7 @@ test_rejected (void)
 
   set_rank (answer, 0, 1, 0.12, WB_CRAFT_VERDICT_REJECTED);
   chart = test_plot_new (WB_PLOT_SCORE, answer);
-  assert_title (chart, "Even L-2, the first in rank, is rejected");
+  assert_title (chart, "Even L-2, the first in rank, is out (not the best) with a score of 0.12 (0.02 to 0.17)");
 }
 
 static void
@@ -256,12 +257,12 @@ test_nothing_rejected_is_praised (void)
   static const WbPlotKind   kinds[] = { WB_PLOT_LOSS, WB_PLOT_RANKS, WB_PLOT_HEAT };
   static const char *const  titles[][3] = {
     /* both rejected */
-    { "All that was burnt is rejected: there is nothing to choose from",
-      "All that was burnt is rejected, even L-2, which has a chance of 90" NBSP "% of being the best of them",
-      "Score: all that have a value are rejected, even L-2 (0.81)" },
+    { "All that was burnt is out: there is nothing to choose from",
+      "All that was burnt is out, even L-2, which has a chance of 90" NBSP "% of being the best of them",
+      "Score: all that have a value are out, even L-2 (0.81)" },
     /* the second only */
     { "Choosing L-2 gives nothing away, even if it is not the best",
-      "L-2 is best with a chance of 90" NBSP "%; the others that were burnt are rejected",
+      "L-2 is best with a chance of 90" NBSP "%; the others that were burnt are out",
       "Score is best in L-2 (0.81) and worst in L-1 (0.40)" },
   };
 
@@ -287,8 +288,9 @@ test_nothing_rejected_is_praised (void)
   g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
   set_rank (answer, 0, 0, 0.40, WB_CRAFT_VERDICT_CANDIDATE);
   set_rank (answer, 1, 1, 0.81, WB_CRAFT_VERDICT_REJECTED);
+  wb_craft_ranked_add_reason (&answer->ranking->groups[0].cells[1], "scores_nothing", 0, "It scores nothing.");
   g_autoptr (WbChart) heat = test_plot_new (WB_PLOT_HEAT, answer), score = test_plot_new (WB_PLOT_SCORE, answer);
-  assert_title (heat, "Score is best in L-1 (0.40) of those that are not rejected; L-2 (0.81) is");
+  assert_title (heat, "Score is best in L-1 (0.40); L-2 (0.81) is out: would not do");
   assert_title (score, "L-2, the next, is out with 0.81");
 }
 
@@ -333,8 +335,8 @@ test_several_groups (void)
     ranking->groups[2].cells[k].verdict = ranking->groups[3].cells[k].verdict = WB_CRAFT_VERDICT_REJECTED;
   ranking->groups[0].cells[1].expected_loss = ranking->groups[1].cells[1].expected_loss = NAN;
   g_autoptr (WbChart) lost = test_plot_new (WB_PLOT_LOSS, answer), best = test_plot_new (WB_PLOT_RANKS, answer);
-  assert_title (lost, "L-1 for Heron, 64" NBSP "mm (stands alone); L-1 for Tern, 76.2" NBSP "mm (rejected)");
-  assert_title (best, "L-1 for Tern, 76.2" NBSP "mm (rejected)");
+  assert_title (lost, "L-1 for Heron, 64" NBSP "mm (stands alone); L-1 for Tern, 76.2" NBSP "mm (not the best)");
+  assert_title (best, "L-1 for Tern, 76.2" NBSP "mm (not the best)");
   for (guint k = 0; k < 2; k++)
     ranking->groups[2].cells[k].verdict = ranking->groups[3].cells[k].verdict = WB_CRAFT_VERDICT_RECOMMENDED;
 

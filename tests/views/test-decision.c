@@ -213,7 +213,7 @@ test_typed_stays (void)
 
   put (dialog, "not_tested", "Nothing in a draught.\nNor at 30 °C.");
   put (dialog, "signed_by", "Wren of the bench");
-  choose (dialog, "rejected");
+  choose (dialog, "not the best");
   other = dup_put (dialog, "not_tested");
   g_assert_cmpstr (other, !=, "Nothing in a draught.\nNor at 30 °C.");
   signer = dup_put (dialog, "signed_by");
@@ -221,7 +221,7 @@ test_typed_stays (void)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "recipe")), 0);
   again = dup_put (dialog, "not_tested");
   g_assert_cmpstr (again, ==, "Nothing in a draught.\nNor at 30 °C.");
-  choose (dialog, "rejected");
+  choose (dialog, "not the best");
   other_again = dup_put (dialog, "not_tested");
   g_assert_cmpstr (other_again, ==, other);
   gtk_window_destroy (GTK_WINDOW (dialog));
@@ -236,9 +236,9 @@ test_rejected (void)
   GtkWidget *dialog = open_dialog (window);
   g_autoptr (WbRecord) before = (WbRecord *) dup_decision (window), after = NULL;
 
-  choose (dialog, "rejected");
+  choose (dialog, "not the best");
   g_assert_true (gtk_widget_get_visible (test_child (dialog, "against")));
-  g_assert_true (test_says (dialog, "It is rejected:"));
+  g_assert_true (test_says (dialog, "Verdict: not the best, because:"));
   g_assert_true (is_asked (dialog, "against"));
   g_signal_emit_by_name (test_child (dialog, "sign"), "clicked");
   g_assert_cmpstr (wb_record_form_get_problem (WB_RECORD_FORM (test_child (dialog, "form")), "against"), ==,
