@@ -21,6 +21,8 @@
  * pressed has then come to rest. */
 #define STILL_LOOKS 4
 #define STILL_US (600 * G_TIME_SPAN_MILLISECOND)
+/* The first moment of a page is none of it: what a key opens may come late. */
+#define SHOWN_US (1500 * G_TIME_SPAN_MILLISECOND)
 
 typedef struct
 {
@@ -176,6 +178,60 @@ take_beside (WbE2eDriver *driver)
   wb_e2e_driver_read (driver, "Scores and chances");
   take (driver, "numbers");
   wb_e2e_driver_press (driver, "<Control>1");
+}
+
+/* By its button, and out of it again; what stands below in it too. */
+static void
+take_asked (WbE2eDriver *driver,
+            const char  *button,
+            const char  *title,
+            const char  *name,
+            gboolean     is_long)
+{
+  g_autofree char *below = g_strconcat (name, "-below", NULL);
+
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, button);
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, title);
+  g_usleep (SHOWN_US);
+  take (driver, name);
+  if (is_long)
+    {
+      wb_e2e_driver_scroll (driver, 300, 168, 40);
+      take (driver, below);
+    }
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, title);
+}
+
+/* A decision that was reopened, one that is still to be made, and its papers. */
+static void
+take_decisions (WbE2eDriver *driver)
+{
+  open_experiment (driver, "HF-1*");
+  wb_e2e_driver_press (driver, "<Alt>8");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "Decide…");
+  wb_e2e_driver_pick (driver, "Vessel and scent", 1, "Hob, 76.2 mm · Quimber leaf 8 %");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "Sign anew*");
+  take (driver, "decision-strip");
+  take_asked (driver, "Sign anew*", "Decide*", "decision-anew", TRUE);
+  take_asked (driver, "Withdraw…", "Withdraw*", "decision-withdraw", FALSE);
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Papers");
+  take (driver, "decision-papers");
+  wb_e2e_driver_press (driver, "Down");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Production*");
+  take (driver, "production-dialog");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Production*");
+  wb_e2e_driver_press (driver, "<Alt>9");
+  wb_e2e_driver_read (driver, "Page 1 of ");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "What it holds");
+  take (driver, "report-holds");
+  wb_e2e_driver_press (driver, "Escape");
+  open_experiment (driver, "FC-1*");
+  wb_e2e_driver_press (driver, "<Alt>8");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "Decide…");
+  take_asked (driver, "Decide…", "Decide*", "decision-sign", TRUE);
 }
 
 static void
@@ -552,6 +608,7 @@ take_gallery (WbE2eDriver *driver)
   take (driver, "burn");
   take_bench (driver);
   take_experiment (driver);
+  take_decisions (driver);
   take_dialogs (driver);
   take_mapping (driver);
   open_experiment (driver, "FC-1*");
@@ -573,12 +630,11 @@ take_table (WbE2eDriver *driver)
 
 /* ---- Pages and dialogs by their keys, whatever the language ---- */
 
-/* The first moment of a page is none of it: what a key opens may come late. */
 static void
 take_shown (WbE2eDriver *driver,
             const char  *name)
 {
-  g_usleep (1500 * G_TIME_SPAN_MILLISECOND);
+  g_usleep (SHOWN_US);
   take (driver, name);
 }
 
@@ -621,6 +677,8 @@ take_tour (WbE2eDriver *driver)
       take_shown (driver, places[i].name);
       if (i > 1 && i != 4)
         wb_e2e_driver_press (driver, "Escape");
+      /* What is closed late takes the next key. */
+      g_usleep (SHOWN_US / 2);
     }
   for (guint k = 0; k < G_N_ELEMENTS (codes); k++)
     {
