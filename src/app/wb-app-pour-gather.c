@@ -22,6 +22,7 @@ wb_app_pour_data_free (WbAppPourData *self)
   g_clear_pointer (&self->fragrances, g_ptr_array_unref);
   g_clear_pointer (&self->method, g_ptr_array_unref);
   g_clear_pointer (&self->typed, g_ptr_array_unref);
+  g_clear_pointer (&self->covers, g_ptr_array_unref);
   g_free (self);
 }
 

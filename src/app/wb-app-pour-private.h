@@ -14,6 +14,7 @@ typedef struct
   GPtrArray *fragrances;  /* WbFragrance, all: names of the parts */
   GPtrArray *method;      /* WbMethodStep of the wax */
   GPtrArray *typed;       /* WbAppPourTyped, the newest first */
+  GPtrArray *covers;      /* of wb-app-covered-private.h; NULL: not asked */
 } WbAppPourData;
 
 /* Of one experiment; NULL on error. */

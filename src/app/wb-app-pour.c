@@ -3,6 +3,7 @@
 
 #include "wb-app-pour-private.h"
 
+#include "wb-app-covered-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
@@ -135,13 +136,31 @@ wb_app_pour_data_read (WbStore *store,
   return NULL;
 }
 
+typedef struct
+{
+  gint64      experiment;
+  WbAppLoads *loads;
+} Question;
+
+static void
+question_free (gpointer data)
+{
+  wb_app_loads_unref (((Question *) data)->loads);
+  g_free (data);
+}
+
 static gpointer
 load_in_thread (WbStore      *store,
                 gpointer      data,
                 GCancellable *cancellable,
                 GError      **error)
 {
-  return wb_app_pour_data_read (store, *(const gint64 *) data, error);
+  const Question *question = data;
+  g_autoptr (WbAppPourData) loaded = wb_app_pour_data_read (store, question->experiment, error);
+
+  if (loaded == NULL || (loaded->covers = wb_app_covered_read (store, question->loads, loaded->dataset, error)) == NULL)
+    return NULL;
+  return g_steal_pointer (&loaded);
 }
 
 void
@@ -150,13 +169,15 @@ wb_app_pour_load_async (WbAppPour          *self,
                         GAsyncReadyCallback callback,
                         gpointer            user)
 {
+  Question *question;
   GTask *task;
 
   g_return_if_fail (WB_IS_APP_POUR (self));
+  question = g_new (Question, 1);
+  *question = (Question) { self->experiment, wb_app_loads_ref (wb_app_notebook_get_loads (self->notebook)) };
   task = g_task_new (self, cancellable, callback, user);
   g_task_set_source_tag (task, wb_app_pour_load_async);
-  wb_app_reader_run (self->notebook, task, load_in_thread, g_memdup2 (&self->experiment, sizeof (gint64)), g_free,
-                     (GDestroyNotify) wb_app_pour_data_free);
+  wb_app_reader_run (self->notebook, task, load_in_thread, question, question_free, (GDestroyNotify) wb_app_pour_data_free);
 }
 
 gboolean
@@ -408,6 +429,16 @@ wb_app_pour_get_lots (WbAppPour *self)
 {
   g_return_val_if_fail (WB_IS_APP_POUR (self), NULL);
   return self->data != NULL ? self->data->lots : NULL;
+}
+
+char *
+wb_app_pour_dup_lack (WbAppPour    *self,
+                      const GArray *cells,
+                      gint64        material,
+                      const char   *text)
+{
+  g_return_val_if_fail (WB_IS_APP_POUR (self) && cells != NULL, NULL);
+  return self->data != NULL ? wb_app_covered_dup_lack (self->data->covers, cells, material, text) : NULL;
 }
 
 const GPtrArray *

@@ -97,6 +97,11 @@ gboolean         wb_app_pour_note_finish  (WbAppPour *self, GAsyncResult *result
 /* What a field for a lot offers (wb_lot_choice_offer): WbLot, and WbFragrancePart of the blends; NULL before it is loaded. */
 const GPtrArray *wb_app_pour_get_lots     (WbAppPour *self);
 const GPtrArray *wb_app_pour_get_parts    (WbAppPour *self);
+/*
+ * Of the text's lots of that material, what a signed decision for the recipe of those combinations (ids, gint64) does not cover, in any
+ * experiment; NULL: all is covered, or nothing is signed for them. Caller frees.
+ */
+char            *wb_app_pour_dup_lack     (WbAppPour *self, const GArray *cells, gint64 material, const char *text);
 /* The wick that all samples of a batch have, and the vessel; 0: several. */
 gint64           wb_app_pour_find_wick    (WbAppPour *self, const WbAppPourBatch *batch);
 /* Its wicks (WbWick, borrowed), each once; caller unrefs. */

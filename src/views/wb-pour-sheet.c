@@ -42,6 +42,7 @@ struct _WbPourSheet
   GtkLabel      *warnings;
   WbBatchView   *masses;
   WbRecordForm  *forms[N_PARTS];  /* of the batch */
+  GtkLabel      *uncovered;   /* of lots that were typed: nobody signed for them */
   WbPourSteps   *steps;
   WbRecordForm  *sample_form; /* what is the same for all samples */
   WbWickLots    *wick_lots;
@@ -53,8 +54,12 @@ struct _WbPourSheet
   WbRecord      *planned;     /* WbBatch, to hold what is weighed against */
   WbRecord      *wax;         /* WbWax; NULL: not known */
   WbRecord      *fragrance;   /* WbFragrance; NULL: no oil */
+  WbAppPour     *pour;        /* NULL: no lots were offered yet */
+  GArray        *cells;       /* gint64: the combinations of the batch */
 
   /* state */
+  gint64         wick;        /* of all samples; 0: several, as the next */
+  gint64         vessel;
   WbCure         days;
   WbDay          day_put;     /* what stands in "Poured on" by itself: nobody said another; WB_DAY_NONE: a person said one */
   gboolean       us_units;
@@ -176,8 +181,50 @@ show_pot (WbPourSheet *self)
 }
 
 static void
+add_lack (WbPourSheet *self,
+          GString     *text,
+          gint64       material,
+          const char  *lot)
+{
+  g_autofree char *lack = material != 0 ? wb_app_pour_dup_lack (self->pour, self->cells, material, lot) : NULL;
+
+  if (lack != NULL)
+    g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", lack);
+}
+
+/* Where the recipe is signed for already, a lot that the signature does not cover is told before it is in the pot. */
+static void
+show_uncovered (WbPourSheet *self)
+{
+  g_autoptr (WbRecord) actual = NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GArray) wicks = NULL;
+  g_autofree char *wick_lot = NULL, *vessel_lot = NULL;
+  const WbBatch *batch;
+
+  if (self->planned == NULL || self->pour == NULL || wb_app_pour_get_data (self->pour) == NULL)
+    return;
+  actual = wb_record_copy (self->planned);
+  batch = (const WbBatch *) (gpointer) actual;
+  wb_record_form_write (self->forms[PART_WEIGH], actual);
+  add_lack (self, text, wb_app_pour_get_data (self->pour)->experiment->wax, batch->wax_lot);
+  add_lack (self, text, batch->fragrance, batch->fragrance_lot);
+  wicks = wb_wick_lots_dup (self->wick_lots);
+  wick_lot = wb_pour_sheet_dup_wick_lot (self);
+  if (wicks->len == 0)
+    add_lack (self, text, self->wick, wick_lot);
+  for (guint i = 0; i < wicks->len; i++)
+    add_lack (self, text, g_array_index (wicks, WbAppPourWickLot, i).wick, g_array_index (wicks, WbAppPourWickLot, i).lot);
+  vessel_lot = wb_pour_sheet_dup_vessel_lot (self);
+  add_lack (self, text, self->vessel, vessel_lot);
+  gtk_label_set_text (self->uncovered, text->str);
+  gtk_widget_set_visible (GTK_WIDGET (self->uncovered), text->len > 0);
+}
+
+static void
 on_changed_cb (WbPourSheet *self)
 {
+  show_uncovered (self);
   follow_pour (self);
   show_cure (self);
   show_pot (self);
@@ -257,6 +304,9 @@ build (WbPourSheet *self,
   gtk_widget_add_css_class (GTK_WIDGET (self->forms[PART_WEIGH]), "weighed");
   gtk_widget_set_halign (GTK_WIDGET (self->forms[PART_WEIGH]), GTK_ALIGN_FILL);
   gtk_widget_set_size_request (GTK_WIDGET (self->forms[PART_WEIGH]), -1, -1);
+  self->uncovered = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "max-width-chars", 30, "visible", FALSE,
+                                  "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
+  gtk_widget_add_css_class (GTK_WIDGET (self->uncovered), "caution");
   self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
   gtk_box_insert_child_after (GTK_BOX (box), wb_pour_steps_take_chart (self->steps), work);
   self->sample_form = form_new (self, &wb_sample_type, asked_of_samples);
@@ -272,6 +322,7 @@ build (WbPourSheet *self,
   g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
   wb_batch_view_stack (self->masses, GTK_WIDGET (self->forms[PART_WEIGH]));
   gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->masses));
+  gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->uncovered));
   gtk_box_append (GTK_BOX (pour), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->sample_form));
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->wick_lots));
@@ -282,6 +333,7 @@ build (WbPourSheet *self,
 static void
 wb_pour_sheet_dispose (GObject *object)
 {
+  g_clear_object (&WB_POUR_SHEET (object)->pour);
   gtk_widget_dispose_template (GTK_WIDGET (object), WB_TYPE_POUR_SHEET);
   G_OBJECT_CLASS (wb_pour_sheet_parent_class)->dispose (object);
 }
@@ -294,6 +346,7 @@ wb_pour_sheet_finalize (GObject *object)
   wb_record_free (self->planned);
   wb_record_free (self->wax);
   wb_record_free (self->fragrance);
+  g_array_unref (self->cells);
   G_OBJECT_CLASS (wb_pour_sheet_parent_class)->finalize (object);
 }
 
@@ -314,6 +367,7 @@ wb_pour_sheet_class_init (WbPourSheetClass *klass)
 static void
 wb_pour_sheet_init (WbPourSheet *self)
 {
+  self->cells = g_array_new (FALSE, FALSE, sizeof (gint64));
   gtk_widget_init_template (GTK_WIDGET (self));
   build (self, gtk_stack_get_child_by_name (self->stack, "steps"));
 }
@@ -482,6 +536,13 @@ wb_pour_sheet_offer_lots (WbPourSheet          *self,
   wb_wick_lots_show (self->wick_lots, wicks, batch->typed_wick_lots);
   wb_wick_lots_offer (self->wick_lots, pour);
   wb_lot_choice_offer (wb_record_form_get_field (self->sample_form, "vessel_lot"), &shelf, wb_app_pour_find_vessel (pour, batch));
+  g_set_object (&self->pour, pour);
+  self->wick = wb_app_pour_find_wick (pour, batch);
+  self->vessel = wb_app_pour_find_vessel (pour, batch);
+  g_array_set_size (self->cells, 0);
+  for (guint i = 0; i < batch->samples->len; i++)
+    g_array_append_val (self->cells, ((const WbSample *) g_ptr_array_index (batch->samples, i))->cell);
+  show_uncovered (self);
 }
 
 gboolean

@@ -5,6 +5,7 @@
 #include "app-paper.h"
 #include "decision-bench.h"
 #include "wb-app-decision-papers.h"
+#include "wb-app-pour.h"
 #include "wb-app-query.h"
 
 #include <math.h>
@@ -198,6 +199,59 @@ test_refused (void)
   decision_bench_close (&bench);
 }
 
+static char *
+dup_lack (WbAppPour  *pour,
+          gint64      cell,
+          const char *text)
+{
+  g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_array_append_val (cells, cell);
+  return wb_app_pour_dup_lack (pour, cells, wb_app_pour_get_data (pour)->wax->record.id, text);
+}
+
+/* At the pour of a recipe that is signed for: a lot that is not covered is told, one that is and another recipe are not. */
+static void
+test_pour (void)
+{
+  DecisionBench bench;
+  WbAppPour *pour;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (WbRecord) decision = NULL;
+  g_autoptr (GPtrArray) parts = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *lack = NULL, *covered = NULL, *other = NULL, *nothing = NULL;
+  const char *burnt = NULL;
+  gint64 cell, elsewhere = 0;
+
+  decision_bench_open (&bench);
+  decision = (WbRecord *) decision_bench_dup_decision (bench.notebook);
+  cell = ((const WbDecision *) (gpointer) decision)->cell;
+  parts = wb_craft_lot_parts_of_decision (bench.answer->data, (const WbDecision *) (gpointer) decision);
+  for (guint i = 0; i < parts->len; i++)
+    if (((const WbCraftLotPart *) parts->pdata[i])->material == bench.answer->data->wax)
+      burnt = ((const WbCraftLotPart *) parts->pdata[i])->lots;
+  for (guint i = 0; i < bench.answer->data->cells->len; i++)
+    if (wb_dataset_get_cell (bench.answer->data, i)->record.id != cell)
+      elsewhere = wb_dataset_get_cell (bench.answer->data, i)->record.id;
+  pour = wb_app_pour_new (bench.notebook, bench.experiment);
+  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+  lack = dup_lack (pour, cell, "NEVER-1");
+  assert_says (lack, "Wax lot NEVER-1 of ");
+  assert_says (lack, "is not covered: the decision for HF-1 holds for ");
+  covered = dup_lack (pour, cell, burnt);
+  g_assert_null (covered);
+  other = dup_lack (pour, elsewhere, "NEVER-1");
+  g_assert_null (other);
+  nothing = dup_lack (pour, cell, NULL);
+  g_assert_null (nothing);
+  g_clear_object (&result);
+  g_assert_finalize_object (pour);
+  decision_bench_close (&bench);
+}
+
 void
 test_app_decision_papers_add (void)
 {
@@ -205,5 +259,6 @@ test_app_decision_papers_add (void)
   g_test_add_func ("/app/decision-papers/the-protocol-is-that-of-the-signature", test_protocol_of_then);
   g_test_add_func ("/app/decision-papers/the-protocol-is-that-of-the-answer", test_protocol_while_signing);
   g_test_add_func ("/app/decision-papers/a-lot-that-is-not-covered-is-warned-of", test_production);
+  g_test_add_func ("/app/decision-papers/whoever-pours-is-told-of-a-lot-that-is-not-covered", test_pour);
   g_test_add_func ("/app/decision-papers/what-cannot-be-is-refused", test_refused);
 }

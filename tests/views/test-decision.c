@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "pour-page.h"
 #include "test-views.h"
 
 #include "wb-app-draft.h"
@@ -610,9 +611,79 @@ test_none (void)
   test_window_destroy (window);
 }
 
+/* ---- At the pour ---- */
+
+static gboolean
+warns (gpointer window)
+{
+  return test_says (pour_get_sheet (window), "is not covered: the decision for HF-1 holds for ");
+}
+
+/* Another experiment pours the recipe that is signed: which lot was signed for is told while it is typed. */
+static void
+test_pour (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  g_autoptr (WbRecord) record = (WbRecord *) dup_decision (window), decided = NULL;
+  g_autoptr (GPtrArray) experiments = wb_app_query_list_sync (test_notebook (window), &wb_experiment_type, NULL);
+  g_autoptr (GPtrArray) all = wb_app_query_list_sync (test_notebook (window), &wb_cell_type, NULL), records = g_ptr_array_new ();
+  gint64 planned = test_experiment (window, WB_CRAFT_STATE_PLANNED);
+  const WbExperiment *signed_for = find_experiment (experiments, "HF-1");
+
+  for (guint i = 0; i < all->len; i++)
+    if (((const WbRecord *) all->pdata[i])->id == ((const WbDecision *) (gpointer) record)->cell)
+      decided = wb_record_copy (all->pdata[i]);
+  for (guint i = 0; i < experiments->len; i++)
+    {
+      WbExperiment *experiment = experiments->pdata[i];
+
+      if (experiment->record.id != planned)
+        continue;
+      experiment->wax = signed_for->wax;
+      experiment->dye = signed_for->dye;
+      experiment->dye_pct = signed_for->dye_pct;
+      experiment->dye_drops_per_kg = signed_for->dye_drops_per_kg;
+      experiment->additive = signed_for->additive;
+      experiment->additive_pct = signed_for->additive_pct;
+      g_ptr_array_add (records, experiment);
+    }
+  for (guint i = 0; i < all->len; i++)
+    {
+      WbCell *cell = all->pdata[i];
+      const WbCell *like = (const WbCell *) (gpointer) decided;
+
+      if (cell->experiment != planned)
+        continue;
+      /* all go into one melt, of which one combination is the recipe */
+      cell->fragrance = like->fragrance;
+      cell->load_pct = like->load_pct;
+      cell->load_basis = like->load_basis;
+      g_ptr_array_add (records, cell);
+      if (records->len > 2)
+        continue;
+      cell->vessel = like->vessel;
+      cell->wick = like->wick;
+      cell->wick_count = like->wick_count;
+      cell->wick_spacing_mm = like->wick_spacing_mm;
+    }
+  g_assert_cmpuint (records->len, >=, 2);
+  g_assert_cmpint (wb_app_notebook_save_sync (test_notebook (window), "Alike", records, NULL, NULL), >, 0);
+  test_settle (window);
+  g_assert_true (wb_window_go (window, "pour", planned));
+  test_wait (pour_is_ready, window);
+  g_assert_false (warns (window));
+  pour_type (window, "wax_lot", "NEVER-1");
+  test_wait (warns, window);
+  test_look_at (GTK_WIDGET (window), "pour-not-covered");
+  pour_type (window, "wax_lot", "");
+  g_assert_false (warns (window));
+  test_window_destroy (window);
+}
+
 void
 test_decision_add (void)
 {
+  g_test_add_func ("/views/decision/the-pour-warns-of-a-lot-that-nobody-signed-for", test_pour);
   g_test_add_func ("/views/decision/what-is-typed-outlives-escape-and-a-crash", test_typed_outlives);
   g_test_add_func ("/views/decision/where-all-is-rejected-it-is-finished-with-a-reason", test_none);
   g_test_add_func ("/views/decision/it-is-signed-from-the-compare-page-by-the-keyboard", test_from_compare);
