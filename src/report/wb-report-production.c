@@ -258,9 +258,13 @@ add_record_of (const Sheet *sheet,
       g_autofree char *planned = dup_planned (sheet, step);
       const char *cells[3 + WB_REPORT_MELTS_ACROSS] = { name, planned != NULL ? planned : WB_REPORT_NONE };
 
-      /* that it sets, and that it cures, is no deed with a moment: without a stated time there is nothing to hold it against */
-      if (planned != NULL || (step->kind != WB_STEP_SET && step->kind != WB_STEP_CURE))
-        wb_report_table_add_row (table, cells, FALSE);
+      /*
+       * That it sets, and that it cures, is no deed with a moment: without a stated time there is nothing to hold it against, so no box. The
+       * row stays: a number that is left out would read as a step that was forgotten.
+       */
+      for (guint k = 2; planned == NULL && (step->kind == WB_STEP_SET || step->kind == WB_STEP_CURE) && k < 2 + n; k++)
+        cells[k] = WB_REPORT_NONE;
+      wb_report_table_add_row (table, cells, FALSE);
     }
   wb_report_document_add_table (sheet->document, table);
 }

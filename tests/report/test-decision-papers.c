@@ -3,6 +3,7 @@
 
 #include "test-report.h"
 
+#include "wb-craft-method.h"
 #include "wb-report-production.h"
 #include "wb-report-recipe-card.h"
 
@@ -335,6 +336,32 @@ test_production (void)
   paper_clear (&paper);
 }
 
+/* A step without a deed keeps its row, so that the numbers are those of the pour step by step; what is planned keeps its box. */
+static void
+test_production_numbers (void)
+{
+  Paper paper;
+  g_auto (GStrv) pages = NULL;
+  g_autofree char *text = NULL;
+  const char *record;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  add_step (&paper, WB_STEP_SET, NAN, NAN);
+  add_step (&paper, WB_STEP_TOP_UP, 64, NAN);
+  pages = read_production (&paper, 4, NAN);
+  text = g_strjoinv ("\n", pages);
+  record = strstr (text, "As it was done");
+  g_assert_nonnull (record);
+  for (guint i = 0; i < paper.steps->len; i++)
+    {
+      g_autofree char *title = wb_craft_method_dup_title (((const WbBatchStep *) paper.steps->pdata[i])->kind);
+      g_autofree char *name = g_strdup_printf ("%u. %s", i + 1, title);
+
+      g_assert_nonnull (strstr (record, name));
+    }
+  paper_clear (&paper);
+}
+
 /* The wax's own limit and the fragrance's are held against the order as against any batch. */
 static void
 test_production_warns (void)
@@ -369,5 +396,6 @@ test_decision_papers_add (void)
   g_test_add_func ("/report/recipe-card/a-lot-that-was-not-burnt-is-a-warning", test_not_burnt);
   g_test_add_func ("/report/recipe-card/a-fill-that-is-not-known-says-why", test_unknown_fill);
   g_test_add_func ("/report/production/vessels-are-shared-out-and-lots-are-asked-for", test_production);
+  g_test_add_func ("/report/production/no-step-s-number-is-left-out", test_production_numbers);
   g_test_add_func ("/report/production/a-load-above-a-limit-is-told", test_production_warns);
 }
