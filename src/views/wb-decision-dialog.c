@@ -18,7 +18,6 @@
 
 #include <glib/gi18n.h>
 
-#define TEXT_HEIGHT 124
 #define DRAFT "decision"
 
 struct _WbDecisionDialog
@@ -159,23 +158,26 @@ dup_signer (WbDecisionDialog *self)
 }
 
 static void
-heighten (GtkWidget *widget)
+show_whole (GtkWidget *widget)
 {
   if (GTK_IS_SCROLLED_WINDOW (widget))
-    gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (widget), TEXT_HEIGHT);
+    {
+      gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (widget), -1);
+      gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (widget), GTK_POLICY_NEVER, GTK_POLICY_NEVER);
+    }
   else
     for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-      heighten (child);
+      show_whole (child);
 }
 
-/* The usual field of a form shows three lines of a text; here most have more, and are to be read before they are signed. */
+/* The usual field of a form shows the beginning of a text; here all is to be read before it is signed, and only the dialog scrolls. */
 static void
 make_room (WbDecisionDialog *self)
 {
-  static const char *const names[] = { "not_tested", "conditions", "rests_on" };
+  static const char *const names[] = { "not_tested", "conditions", "rests_on", "holds_until", "against" };
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    heighten (wb_record_form_get_field (self->form, names[i]));
+    show_whole (wb_record_form_get_field (self->form, names[i]));
 }
 
 /* Written at each key: it outlives the dialog, and the program. */

@@ -400,6 +400,44 @@ tells_crossing (gpointer window)
 }
 
 static gboolean
+is_whole (GtkWidget *widget)
+{
+  if (GTK_IS_TEXT_VIEW (widget) && gtk_widget_get_mapped (widget))
+    {
+      GtkAdjustment *height = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (widget));
+
+      if (gtk_adjustment_get_upper (height) > gtk_adjustment_get_page_size (height) + 0.5)
+        return FALSE;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (!is_whole (child))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+shows_whole_texts (gpointer dialog)
+{
+  return is_whole (test_child (dialog, "form"));
+}
+
+/* What is signed is read first: no line of it is hidden in a field that scrolls by itself. */
+static void
+test_whole_texts (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_dialog (window);
+  g_autofree char *lines = g_strnfill (40, '\n'), *text = g_strconcat ("First.", lines, "Last.", NULL);
+
+  test_wait (shows_whole_texts, dialog);
+  test_look_at (dialog, "decision-dialog");
+  put (dialog, "not_tested", text);
+  test_wait (shows_whole_texts, dialog);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
+static gboolean
 is_cut (GtkWidget *widget)
 {
   if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget) && pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (widget))))
@@ -691,5 +729,6 @@ test_decision_add (void)
   g_test_add_func ("/views/decision/what-was-typed-for-a-recipe-stays-with-it", test_typed_stays);
   g_test_add_func ("/views/decision/it-is-withdrawn-with-a-reason", test_withdrawn);
   g_test_add_func ("/views/decision/today-s-row-signs-and-finishes", test_from_today);
+  g_test_add_func ("/views/decision/what-is-signed-stands-there-whole", test_whole_texts);
   g_test_add_func ("/views/decision/a-later-crossing-is-told", test_reopened);
 }
