@@ -15,11 +15,16 @@
 /* What is typed is written down so often while typing goes on, pause or no pause: a crash takes the field in hand. */
 #define KEEP_EVERY_MS 500
 
+/* What a line may take on a screen of 1024 pixels, with the margins beside it. */
+#define LINE_PX 970
+
 struct _WbEveningSheet
 {
   GtkWindow           parent_instance;
 
   /* children */
+  GtkWidget          *head;
+  GtkWidget          *foot;
   GtkWidget          *day;
   GtkWidget          *opened;
   GtkWidget          *who;
@@ -82,6 +87,19 @@ update_words (WbEveningSheet *self)
   gtk_label_set_text (self->words, words);
 }
 
+/* Of large letters the halves of a line stand one above the other, and stay so: the sheet must not be wider than a small screen. */
+static void
+fit (GtkWidget *line)
+{
+  int least;
+
+  if (gtk_orientable_get_orientation (GTK_ORIENTABLE (line)) == GTK_ORIENTATION_VERTICAL)
+    return;
+  gtk_widget_measure (line, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  if (least > LINE_PX)
+    gtk_orientable_set_orientation (GTK_ORIENTABLE (line), GTK_ORIENTATION_VERTICAL);
+}
+
 static void
 update_save (WbEveningSheet *self)
 {
@@ -90,6 +108,7 @@ update_save (WbEveningSheet *self)
 
   wb_app_evening_count (self->evening, &counts);
   gtk_button_set_label (self->save, label);
+  fit (self->foot);
   g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "save")),
                                !self->saving && (counts.burns + counts.readings + counts.wrong > 0));
   g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self->actions), "round")),
@@ -458,6 +477,8 @@ wb_evening_sheet_class_init (WbEveningSheetClass *klass)
   G_OBJECT_CLASS (klass)->finalize = wb_evening_sheet_finalize;
   widget_class->show = wb_evening_sheet_show;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "evening-sheet.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbEveningSheet, head);
+  gtk_widget_class_bind_template_child (widget_class, WbEveningSheet, foot);
   gtk_widget_class_bind_template_child (widget_class, WbEveningSheet, day);
   gtk_widget_class_bind_template_child (widget_class, WbEveningSheet, opened);
   gtk_widget_class_bind_template_child (widget_class, WbEveningSheet, who);
@@ -506,6 +527,7 @@ sheet_new (WbHost       *host,
   kept = wb_app_evening_take_up (evening, NULL);
   show_kept (self, kept);
   lay_out (self);
+  fit (self->head);
   g_signal_connect_swapped (evening, "changed", G_CALLBACK (on_evening_changed_cb), self);
   return self;
 }

@@ -4,6 +4,7 @@
 
 #include "test-views.h"
 
+#include "wb-evening-sheet.h"
 #include "wb-place.h"
 
 #define SCREEN_PX 1024
@@ -93,9 +94,31 @@ test_pages (void)
   gtk_settings_reset_property (gtk_settings_get_default (), "gtk-xft-dpi");
 }
 
+/* The sheet of an evening scrolls its own table; its lines above and below must not be wider than the screen. */
+static void
+test_evening (void)
+{
+  WbWindow *window;
+  GtkWidget *sheet;
+
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", LARGE_DPI, NULL);
+  window = test_window_new_demo ();
+  wb_evening_sheet_open (WB_HOST (window), test_experiment (window, WB_CRAFT_STATE_BURNING));
+  sheet = test_find_window (WB_TYPE_EVENING_SHEET);
+  g_assert_nonnull (sheet);
+  test_look_at (sheet, "evening-large");
+  if (get_least (sheet) > SCREEN_PX)
+    tell_widest (sheet);
+  g_assert_cmpint (get_least (sheet), <=, SCREEN_PX);
+  gtk_window_destroy (GTK_WINDOW (sheet));
+  test_window_destroy (window);
+  gtk_settings_reset_property (gtk_settings_get_default (), "gtk-xft-dpi");
+}
+
 void
 test_large_letters_add (void)
 {
   g_test_add_func ("/views/large-letters/the-answer-wraps-beside-the-sidebar", test_answer);
+  g_test_add_func ("/views/large-letters/an-evening-s-sheet-is-no-wider-than-the-screen", test_evening);
   g_test_add_func ("/views/large-letters/no-page-pushes-the-window-beyond-the-screen", test_pages);
 }
