@@ -204,6 +204,21 @@ wb_craft_told_get_label (WbCraftTold told)
 }
 
 const char *
+wb_craft_ranked_get_samples_crossed (const WbCraftRanked *ranked)
+{
+  g_return_val_if_fail (ranked != NULL, NULL);
+
+  for (guint i = 0; ranked->reasons != NULL && i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
+
+      if (g_str_equal (reason->code, "samples_crossed"))
+        return reason->place;
+    }
+  return NULL;
+}
+
+const char *
 wb_craft_ranked_get_verdict_label (const WbCraftRanked *ranked)
 {
   g_return_val_if_fail (ranked != NULL, "");

@@ -22,4 +22,7 @@ typedef enum
 WbCraftTold wb_craft_ranked_get_told (const WbCraftRanked *ranked);
 const char *wb_craft_told_get_label  (WbCraftTold told); /* translated; static */
 
+/* "2 of 3 samples": how many of those burnt crossed a limit, counted as the chance of it is. NULL: none did. Belongs to `ranked`. */
+const char *wb_craft_ranked_get_samples_crossed (const WbCraftRanked *ranked);
+
 G_END_DECLS

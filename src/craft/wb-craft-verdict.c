@@ -4,6 +4,8 @@
 #include "wb-craft-verdict-private.h"
 
 #include "wb-craft-ranking.h"
+#include "wb-craft-told.h"
+#include "wb-craft-trials-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -123,6 +125,23 @@ tell_crossings (const WbDataset     *data,
                       g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label (record->kind)));
         }
     }
+}
+
+/* One candle of many, or each: the worst reading alone does not tell them apart. */
+static void
+tell_samples_crossed (const WbDataset      *data,
+                      const WbCraftFigures *figures,
+                      WbCraftRanked        *ranked)
+{
+  WbCraftTrials trials = wb_craft_trials_count (data, figures, ranked->cell);
+  g_autofree char *share = NULL;
+
+  if (trials.crossed == 0)
+    return;
+  /* Translators: so many of all samples. */
+  share = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u of %u sample", "%u of %u samples", trials.burnt), trials.crossed, trials.burnt);
+  /* Translators: "2 of 3 samples". */
+  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "samples_crossed", 0, _("Crossed a limit, of those burnt: %s."), share), NULL, share);
 }
 
 guint
@@ -322,7 +341,7 @@ tell_short_pool (const WbDataset   *data,
     return;
   /* a share reads alike in every unit */
   share = wb_quantity_format (WB_UNIT_PERCENT, 100 * growth->pool_limit_mm.value / inner_mm, 0);
-  wb_craft_ranked_add_reason (ranked, "pool_short", 0, _("Its melt pool does not get to the wall: it stops at %s of the inner diameter."), share);
+  wb_craft_ranked_add_reason (ranked, "pool_short", 0, _("Its melt pool does not get to the wall: its curve, the mean of its burns, ends at %s of the inner diameter."), share);
 }
 
 /* Why its pool tells no time to a full melt pool; NULL when it does. */
@@ -368,7 +387,8 @@ char *
 wb_craft_ranked_dup_crossing (const WbCraftRanked *ranked,
                               const char          *chance)
 {
-  g_autofree char *covered = NULL;
+  g_autofree char *covered = NULL, *crossed = NULL;
+  const char *samples;
 
   g_return_val_if_fail (ranked != NULL, NULL);
 
@@ -377,8 +397,11 @@ wb_craft_ranked_dup_crossing (const WbCraftRanked *ranked,
     covered = ranked->cross_part ? g_strdup_printf (_("%s (of what was read)"), chance) : g_strdup (chance);
   if (!ranked->crossed)
     return g_steal_pointer (&covered);
-  /* Translators: a limit was crossed; the chance that the next candle crosses one. */
-  return covered != NULL ? g_strdup_printf (_("crossed; %s"), covered) : g_strdup (_("crossed"));
+  samples = wb_craft_ranked_get_samples_crossed (ranked);
+  /* Translators: a limit was crossed, by "2 of 3 samples". */
+  crossed = samples != NULL ? g_strdup_printf (_("crossed by %s"), samples) : g_strdup (_("crossed"));
+  /* Translators: "crossed by 2 of 3 samples"; the chance that the next candle crosses a limit. */
+  return covered != NULL ? g_strdup_printf (_("%s; %s"), crossed, covered) : g_steal_pointer (&crossed);
 }
 
 static gboolean
@@ -409,6 +432,7 @@ wb_craft_verdict_judge (const WbDataset        *data,
   if (wb_craft_verdict_has_crossed (limits, ranked->cell))
     {
       ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
+      tell_samples_crossed (data, figures, ranked);
       if (ranked->score.value > 0)
         wb_craft_ranked_add_reason (ranked, "score_of_the_rest", 0,
                                     _("Its score is what the rest of its readings are worth; a limit was crossed, so it is out."));

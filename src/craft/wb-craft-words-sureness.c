@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-told.h"
 #include "wb-craft-verdict-private.h"
 
 /* How sure an answer is, and what it rests on, in a maker's words. */
@@ -136,9 +137,11 @@ append_named (const WbDataset    *data,
               GString            *names)
 {
   g_autofree char *name = wb_craft_words_dup_name (data, group, group->cells[index].cell);
-  g_autofree char *places = dup_places (&group->cells[index], code);
+  g_autofree char *limits = dup_places (&group->cells[index], code);
+  const char *samples = g_str_equal (code, "limit_crossed") ? wb_craft_ranked_get_samples_crossed (&group->cells[index]) : NULL;
+  g_autofree char *places = samples != NULL ? g_strdup_printf ("%s; %s", limits, samples) : g_strdup (limits);
 
-  /* Translators: a wick; the limits that it crossed, "flame height". */
+  /* Translators: a wick; the limits that it crossed, "flame height; 2 of 3 samples". */
   g_string_append_printf (names, names->len > 0 ? _(", %s (%s)") : _("%s (%s)"), name, places);
 }
 

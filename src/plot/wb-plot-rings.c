@@ -132,9 +132,9 @@ dup_clause (const WbPlotLine *line,
 
   if (get_gap_mm (line, rings) < WB_PLOT_ALL_BUT_MM)
     /* Translators: a wick's name; a time */
-    return g_strdup_printf (_("%s is all but at the wall after %s"), name, hours);
+    return g_strdup_printf (_("%s is all but at the wall after %s, as read"), name, hours);
   /* Translators: a wick's name; a length; a time */
-  return g_strdup_printf (_("%s is still %s narrower than the vessel after %s"), name, gap, hours);
+  return g_strdup_printf (_("%s is still %s narrower than the vessel after %s, as read"), name, gap, hours);
 }
 
 /* The result first: a narrow panel keeps it when it cuts the rest. family: what else tells the panel, or "". */

@@ -3,6 +3,7 @@
 
 #include "wb-report-test-private.h"
 
+#include "wb-craft-told.h"
 #include "wb-craft-touched.h"
 
 #include <glib/gi18n-lib.h>
@@ -69,8 +70,10 @@ dup_crossed_of_group (const WbReportTest *test,
     {
       g_autofree char *limits = dup_crossed (test, group->cells[i].cell);
       g_autofree char *name = wb_report_test_dup_cell (test, group, group->cells[i].cell);
+      const char *samples = wb_craft_ranked_get_samples_crossed (&group->cells[i]);
+      g_autofree char *told = samples != NULL ? g_strdup_printf ("%s; %s", limits, samples) : g_strdup (limits);
       /* Translators: a wick; limits. */
-      g_autofree char *line = g_strdup_printf (_("%s (%s)"), name, limits);
+      g_autofree char *line = g_strdup_printf (_("%s (%s)"), name, told);
 
       if (*limits != '\0')
         wb_report_list_add (crossed, line);

@@ -80,7 +80,7 @@ test_obvious_best (void)
   g_assert_cmpfloat (test_craft_find_ranked (answer, 1)->p_best, >, 0.95);
   g_assert_true (says (answer, "S-2 would do best on average: more than 99 in 100; within 0.05 of the best: more than 99 in 100. S-2 is recommended."));
   g_assert_true (says (answer, "This rests on 3 samples and "));
-  g_assert_true (says (answer, "Not to be used, because a limit was crossed: S-3 (flame height, outside wall of the vessel)."));
+  g_assert_true (says (answer, "Not to be used, because a limit was crossed: S-3 (flame height, outside wall of the vessel; 2 of 3 samples)."));
   g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, 0), "far_behind"));
   g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, 0), "costs_most"));
   /* what crossed a limit is told from what only does worse */
@@ -155,7 +155,7 @@ test_danger_near_the_end (void)
       g_assert_cmpfloat (answer->figures->burns[i].vessel_max_c, <, 60); /* nothing to be seen of it at the top */
   g_assert_true (test_craft_has_reason (hot, "limit_crossed"));
   g_assert_true (says (answer, "S-1 is the only one of those burnt that crossed no limit. S-1 is recommended."));
-  g_assert_true (says (answer, "Not to be used, because a limit was crossed: S-2 (outside wall of the vessel)."));
+  g_assert_true (says (answer, "Not to be used, because a limit was crossed: S-2 (outside wall of the vessel; 1 of 3 samples)."));
 }
 
 /* To set aside the sample that became too hot clears nothing: whoever reads the answer alone is told. */
@@ -214,9 +214,9 @@ static void
 test_what_was_crossed (void)
 {
   const struct { double flame, vessel; const char *said; } cases[] = {
-    { 60, NAN, "Not to be used, because a limit was crossed: S-2 (flame height)." },
-    { 60, 84, "Not to be used, because a limit was crossed: S-2 (flame height, outside wall of the vessel)." },
-    { 80, 84, "Not to be used, because a safety limit was crossed: S-2 (flame height, outside wall of the vessel)." },
+    { 60, NAN, "Not to be used, because a limit was crossed: S-2 (flame height; 1 of 3 samples)." },
+    { 60, 84, "Not to be used, because a limit was crossed: S-2 (flame height, outside wall of the vessel; 1 of 3 samples)." },
+    { 80, 84, "Not to be used, because a safety limit was crossed: S-2 (flame height, outside wall of the vessel; 1 of 3 samples)." },
   };
   const double strength[] = { 3.4, 4.4 };
 
