@@ -112,7 +112,7 @@ add_line (const WbPlotEffects *effects,
   guint                 family = g_array_index (effects->families, guint, index), n_places = effects->places->len;
   g_autofree char      *brief = wb_plot_dup_family_name (context, family, TRUE);
   /* a line alone needs no name: the footnote has it */
-  const char           *name = *brief != '\0' ? brief : NULL;
+  const char           *name = effects->families->len > 1 && *brief != '\0' ? brief : NULL;
   g_autoptr (GArray)    line_x = g_array_new (FALSE, FALSE, sizeof (double)), line_y = g_array_new (FALSE, FALSE, sizeof (double));
   g_autofree double    *x = g_new (double, n_places), *y = g_new (double, n_places);
   g_autofree double    *low = g_new (double, n_places), *high = g_new (double, n_places);

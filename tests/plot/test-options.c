@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "plot-bench.h"
+#include "wb-chart-layout.h"
 #include "wb-chart-theme.h"
 
 static void
@@ -113,6 +114,33 @@ test_chosen_cells (void)
     }
 }
 
+static guint
+count_line_names (const WbPlotOptions *options,
+                  WbCraftAnswer       *answer)
+{
+  g_autoptr (WbChart) chart = wb_plot_new (WB_PLOT_EFFECTS, answer, options, NULL);
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 720.0, 480.0, 1.0, NULL);
+  guint n = 0;
+
+  for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+    n += wb_chart_layout_get_item (layout, i)->kind == WB_CHART_ITEM_LINE_LABEL;
+  return n;
+}
+
+/* The footnote says whose line it is; at its end the name would be cut for want of room. */
+static void
+test_line_alone (void)
+{
+  static const PlotBenchSpec spec = { 2, 3, 1, 2, 2 };
+  g_autoptr (WbCraftAnswer) answer = plot_bench_answer_new (plot_bench_data_new (&spec, 1), WB_CRAFT_WITHIN_SCENT);
+  WbPlotOptions options;
+
+  wb_plot_options_init (&options, FALSE);
+  g_assert_cmpuint (count_line_names (&options, answer), ==, 2);
+  options.group = 0;
+  g_assert_cmpuint (count_line_names (&options, answer), ==, 0);
+}
+
 /* One colour a wick whatever the vessel, and no two cells alike. */
 static void
 test_series (void)
@@ -175,6 +203,7 @@ test_options_add (void)
   g_test_add_func ("/plot/options/what-is-not-there-is-refused", test_refusals);
   g_test_add_func ("/plot/options/any-figure-makes-a-heat-map", test_figures);
   g_test_add_func ("/plot/options/chosen-cells-are-the-only-ones", test_chosen_cells);
+  g_test_add_func ("/plot/options/one-line-alone-needs-no-name", test_line_alone);
   g_test_add_func ("/plot/options/a-wick-keeps-its-colour", test_series);
   g_test_add_func ("/plot/options/a-cell-keeps-its-series-in-every-chart", test_series_in_charts);
 }
