@@ -112,11 +112,12 @@ wb_app_compute_answer (const char   *path,
  * stands on what things were called when it was signed.
  */
 static GPtrArray *
-list_materials (const char *path,
+list_named (const char *path,
                 GError    **error)
 {
   static const WbRecordType *const types[] = {
-    &wb_vessel_type, &wb_wax_type, &wb_wick_type, &wb_fragrance_type, &wb_dye_type, &wb_additive_type, &wb_lot_type,
+    &wb_vessel_type, &wb_wax_type, &wb_wick_type, &wb_fragrance_type, &wb_dye_type, &wb_additive_type, &wb_lot_type, &wb_experiment_type,
+    &wb_sample_type,
   };
   g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
   g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func (wb_record_free);
@@ -146,7 +147,7 @@ wb_app_compute_anonymous (const char    *path,
                           WbCraftAlias **alias,
                           GError       **error)
 {
-  g_autoptr (GPtrArray) others = list_materials (path, error);
+  g_autoptr (GPtrArray) others = list_named (path, error);
   WbDataset *data = others != NULL ? load_stamped (path, experiment, NULL, error) : NULL;
 
   if (data == NULL)

@@ -18,7 +18,11 @@ typedef struct
   char    *folded;      /* the real one, whatever its capitals */
   gsize    length;      /* bytes of the real one */
   gboolean exact;       /* capitals count: a word of a name, which is a word of the language too */
+  guint    rank;        /* of equal texts the lower counts */
 } Pair;
+
+/* Of the experiment itself before codes of others, and those before the names of materials that it has not. */
+enum { RANK_OWN, RANK_CODE, RANK_OTHER };
 
 /* What a material of the experiment is called, for the names that it had before. */
 typedef struct
@@ -35,6 +39,7 @@ struct _WbCraftAlias
   GPtrArray *items;     /* WbCraftAliasItem */
   GPtrArray *pairs;     /* Pair, longest first */
   GHashTable *paired;   /* set of what has a pair: versions of a material mostly have the same name */
+  guint      rank;      /* of the pairs that come in */
 };
 
 static void
@@ -86,7 +91,7 @@ add_pair (WbCraftAlias *self,
   if (real == NULL || *real == '\0')
     return;
   composed = wb_craft_letters_dup_composed (real);
-  if (!g_hash_table_add (self->paired, g_strconcat (exact ? "=" : "~", composed, NULL)))
+  if (!g_hash_table_add (self->paired, g_strdup_printf ("%u%c%s", self->rank, exact ? '=' : '~', composed)))
     return;
   pair = g_new0 (Pair, 1);
   pair->real = g_steal_pointer (&composed);
@@ -94,6 +99,7 @@ add_pair (WbCraftAlias *self,
   pair->folded = wb_craft_letters_dup_folded (pair->real, NULL);
   pair->length = strlen (pair->real);
   pair->exact = exact;
+  pair->rank = self->rank;
   g_ptr_array_add (self->pairs, pair);
 }
 
@@ -413,7 +419,8 @@ find_pair (const WbCraftAlias *self,
       const Pair *pair = g_ptr_array_index (self->pairs, i);
       const char *end;
 
-      if (!g_str_has_prefix (prose->folded + folded, pair->folded) || (pair->exact && strncmp (at, pair->real, pair->length) != 0))
+      /* there may be thousands: most are told by their first byte */
+      if (*pair->folded != prose->folded[folded] || !g_str_has_prefix (prose->folded + folded, pair->folded) || (pair->exact && strncmp (at, pair->real, pair->length) != 0))
         continue;
       end = get_letter (prose, folded + strlen (pair->folded));
       if (end == NULL || !wb_craft_letters_is_between (prose->text, end))
@@ -429,7 +436,7 @@ dup_replaced (const WbCraftAlias *self,
               const Prose        *prose)
 {
   GString *renamed = g_string_sized_new (strlen (prose->text));
-  gsize at = 0;
+  gsize at = 0, copied = 0; /* of `renamed`, from where on it is as it was written */
 
   while (prose->folded[at] != '\0')
     {
@@ -440,8 +447,9 @@ dup_replaced (const WbCraftAlias *self,
         end++;
       if (pair != NULL)
         {
-          wb_craft_letters_drop_article (renamed);
+          wb_craft_letters_drop_article (renamed, copied);
           g_string_append (renamed, pair->shown);
+          copied = renamed->len;
         }
       else
         g_string_append_len (renamed, get_letter (prose, at), get_letter (prose, end) - get_letter (prose, at));
@@ -544,14 +552,16 @@ rename_all_texts (const WbCraftAlias *self,
   rename_readings (self, data->readings);
 }
 
-/* "Harbour mist" before "Harbour"; of equals the first that was named. */
+/* "Harbour mist" before "Harbour"; of equals the lower rank, and there the first that was named. */
 static int
 compare_pairs (gconstpointer a,
                gconstpointer b)
 {
   const Pair *first = *(const Pair *const *) a, *second = *(const Pair *const *) b;
 
-  return (first->length < second->length) - (first->length > second->length);
+  if (first->length != second->length)
+    return first->length < second->length ? 1 : -1;
+  return (first->rank > second->rank) - (first->rank < second->rank);
 }
 
 /* ---- What is not of this experiment ---- */
@@ -644,14 +654,52 @@ call_lots (WbCraftAlias    *self,
     }
 }
 
+static gboolean
+is_coded (const WbRecord *record)
+{
+  return record->type == &wb_experiment_type || record->type == &wb_sample_type;
+}
+
+/* The code of another experiment, or of a sample of one; of the experiment's own a code that it had before. */
+static void
+name_code (WbCraftAlias    *self,
+           const WbDataset *data,
+           const WbRecord  *record,
+           const char      *own)
+{
+  gboolean sample = record->type == &wb_sample_type;
+  const char *code = wb_record_get_text (record, wb_record_type_find_field (record->type, "code"));
+  const char *shown = sample ? _("(code not told)") : record->id == data->experiment->record.id ? own : _("another experiment");
+
+  for (guint i = 0; sample && i < data->samples->len; i++)
+    if (wb_dataset_get_sample (data, i)->record.id == record->id)
+      shown = wb_dataset_get_sample (data, i)->code;
+  /* a bare number would be taken for one in every text */
+  if (code != NULL && tells_a_size (code))
+    add_pair (self, code, shown, TRUE);
+}
+
 static void
 name_others (WbCraftAlias    *self,
+             const WbDataset *data,
              GHashTable      *lots,
              const GPtrArray *others)
 {
+  g_autofree char *own = NULL;
+
   call_lots (self, lots, others);
+  self->rank = RANK_OTHER;
   for (guint i = 0; i < others->len; i++)
-    name_another (self, g_ptr_array_index (others, i));
+    if (!is_coded (g_ptr_array_index (others, i)))
+      name_another (self, g_ptr_array_index (others, i));
+  g_ptr_array_sort (self->pairs, compare_pairs);
+  own = wb_craft_alias_dup_text (self, data->experiment->code);
+  self->rank = RANK_CODE;
+  /* first its own, of which the code of another may be a part */
+  add_pair (self, data->experiment->code, own, TRUE);
+  for (guint i = 0; i < others->len; i++)
+    if (is_coded (g_ptr_array_index (others, i)))
+      name_code (self, data, g_ptr_array_index (others, i), own);
 }
 
 /* Letters go as the grid does. */
@@ -700,7 +748,7 @@ wb_craft_alias_new (WbDataset       *data,
   rename_named (self, data->additive, _("Additive"), _("Additive %s"), 0);
   rename_poured (self, data, lots);
   if (others != NULL)
-    name_others (self, lots, others);
+    name_others (self, data, lots, others);
   g_ptr_array_sort (self->pairs, compare_pairs);
   rename_all_texts (self, data);
   rename_raters (self, data->readings);

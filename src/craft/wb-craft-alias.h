@@ -26,7 +26,7 @@ typedef struct
  * An article before such a name goes with it. Who signed a decision stays, and so do instruments.
  * Capitals and the form of a letter do not matter for a whole name. Where a script puts no space between words, a name may stand anywhere.
  * others (may be NULL): every version, deleted ones too, of the materials and lots of the notebook, of which a text may speak:
- * "another wax"; a lot of a material of the experiment that was not poured has a number too; or what the experiment's own is called now, by its id.
+ * "another wax"; and of its experiments and samples, whose codes go the same way, with their capitals. A lot of a material of the experiment that was not poured has a number too; or what the experiment's own is called now, by its id.
  */
 WbCraftAlias           *wb_craft_alias_new       (WbDataset *data, const GPtrArray *others);
 void                    wb_craft_alias_free      (WbCraftAlias *self);

@@ -16,7 +16,7 @@ char     *wb_craft_letters_dup_composed (const char *text);
 char     *wb_craft_letters_dup_folded   (const char *text, GArray *starts);
 /* Whether a word may end before `at` and another begin there. */
 gboolean  wb_craft_letters_is_between   (const char *text, const char *at);
-/* An article before a name that was a word of the language, "the Hob", goes: "Vessel A" has none. */
-void      wb_craft_letters_drop_article (GString *text);
+/* An article at the end, before a name that was a word of the language, "the Hob", goes: "Vessel A" has none. What stands before `from` (bytes) is no article. */
+void      wb_craft_letters_drop_article (GString *text, gsize from);
 
 G_END_DECLS

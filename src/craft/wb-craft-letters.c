@@ -81,7 +81,8 @@ wb_craft_letters_is_between (const char *text,
 }
 
 void
-wb_craft_letters_drop_article (GString *text)
+wb_craft_letters_drop_article (GString *text,
+                               gsize    from)
 {
   static const char *const articles[] = {
     "the", "a", "an", "der", "die", "das", "den", "dem", "des", "ein", "eine", "einen", "einem", "einer", "eines",
@@ -90,7 +91,7 @@ wb_craft_letters_drop_article (GString *text)
   for (guint i = 0; i < G_N_ELEMENTS (articles); i++)
     {
       gsize length = strlen (articles[i]) + 1;
-      const char *at = text->len >= length ? text->str + text->len - length : NULL;
+      const char *at = text->len >= from + length ? text->str + text->len - length : NULL;
 
       if (at == NULL || text->str[text->len - 1] != ' ' || g_ascii_strncasecmp (at, articles[i], length - 1) != 0)
         continue;

@@ -123,6 +123,71 @@ test_articles (void)
   assert_shown ("Tonkrug", "In dem Tonkrug und im Tonkrug", "In Wax A und im Wax A");
 }
 
+/* What stands for a name ends in a letter that is an article elsewhere: the next name leaves it alone. */
+static void
+test_neighbours (void)
+{
+  static const char *const texts[][2] = {
+    { "Hob Tarnow", "Vessel A Wax A" }, { "Tarnow Hob Brosk B4", "Wax A Vessel A Wick A" }, { "The Hob Brosk B4 Tarnow is a Hob.", "Vessel A Wick A Wax A is Vessel A." },
+  };
+  g_autoptr (WbDataset) data = data_new ("Tarnow");
+  g_autoptr (WbCraftAlias) alias = wb_craft_alias_new (data, NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autofree char *renamed = wb_craft_alias_dup_text (alias, texts[i][0]);
+
+      g_assert_cmpstr (renamed, ==, texts[i][1]);
+    }
+}
+
+static WbRecord *
+coded_new (const WbRecordType *type,
+           gint64              id,
+           const char         *code)
+{
+  WbRecord *record = wb_record_new (type);
+
+  record->id = id;
+  wb_record_set_text (record, wb_record_type_find_field (type, "code"), code);
+  return record;
+}
+
+/* What other experiments and their samples are called is told by nobody, a wick's word in a code neither; its own code stays. */
+static void
+test_codes_of_others (void)
+{
+  g_autoptr (WbDataset) data = data_new ("Tarnow firm");
+  g_autoptr (GPtrArray) others = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (WbCraftAlias) alias = NULL;
+  WbDecision *decision = wb_record_new (&wb_decision_type);
+  WbWick *wick = wb_record_new (&wb_wick_type);
+  WbSample *sample;
+
+  data->experiment->record.id = 11;
+  set (&data->experiment->code, "Larch-Q3-b");
+  test_craft_add_sample (data, 0, "T1");
+  sample = g_ptr_array_index (data->samples, 0);
+  sample->record.id = 71;
+  wick->record.id = 402;
+  set (&wick->series, "Larch");
+  set (&wick->size, "R2");
+  g_ptr_array_add (others, wick);
+  g_ptr_array_add (others, coded_new (&wb_experiment_type, 11, "Larch-Q3-b"));
+  g_ptr_array_add (others, coded_new (&wb_experiment_type, 12, "Larch-Q3"));
+  g_ptr_array_add (others, coded_new (&wb_sample_type, 71, "Old-T1"));
+  g_ptr_array_add (others, coded_new (&wb_sample_type, 72, "R2-1"));
+  g_ptr_array_add (others, coded_new (&wb_sample_type, 73, "T1"));
+  g_ptr_array_add (others, coded_new (&wb_sample_type, 74, "12"));
+  set (&decision->crossed, "A limit was crossed in Larch-Q3: 52 mm at 12 min of burn 9 of sample R2-1. In Larch-Q3-b of sample T1, once Old-T1; of Larch R2.");
+  g_ptr_array_add (data->decisions, decision);
+  alias = wb_craft_alias_new (data, others);
+  g_assert_cmpstr (decision->crossed, ==,
+                   "A limit was crossed in another experiment: 52 mm at 12 min of burn 9 of sample (code not told). "
+                   "In another series-Q3-b of sample S-01, once S-01; of another wick.");
+  g_assert_cmpstr (data->experiment->code, ==, "another series-Q3-b");
+}
+
 /* Who rated is a number, the same for the same; who signed stays. */
 static void
 test_raters (void)
@@ -181,6 +246,8 @@ main (int   argc,
   g_test_add_func ("/craft/alias/capitals-and-forms-of-a-letter-do-not-matter", test_letters);
   g_test_add_func ("/craft/alias/former-and-deleted-names-give-way", test_versions);
   g_test_add_func ("/craft/alias/an-article-goes-with-its-name", test_articles);
+  g_test_add_func ("/craft/alias/names-side-by-side-stay-whole", test_neighbours);
+  g_test_add_func ("/craft/alias/codes-of-other-experiments-give-way", test_codes_of_others);
   g_test_add_func ("/craft/alias/raters-are-numbers-and-signers-stay", test_raters);
   g_test_add_func ("/craft/alias/instruments-raters-and-limits-are-renamed", test_texts);
   return g_test_run ();
