@@ -20,6 +20,10 @@ G_DECLARE_FINAL_TYPE (WbAppDraft, wb_app_draft, WB, APP_DRAFT, GObject)
 /* Of kind "pour": groups are an experiment's UUID, this, and a batch, or what is the same for all its batches. */
 #define WB_APP_DRAFT_POUR_DIVIDER "/"
 #define WB_APP_DRAFT_POUR_TERMS "terms"
+/* Of kind "decision": an experiment's UUID, this, and a combination's id, with its words in that key; or who signs, the same for all. */
+#define WB_APP_DRAFT_DECISION_DIVIDER "/"
+#define WB_APP_DRAFT_DECISION_RECIPE "recipe"
+#define WB_APP_DRAFT_DECISION_SIGNER "all"
 
 /* The notebook's; borrowed, lives as long as it. The first call begins to read it. */
 WbAppDraft *wb_app_draft_of         (WbAppNotebook *notebook, const char *kind);

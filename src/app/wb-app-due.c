@@ -13,6 +13,7 @@ struct _WbAppDue
   gint64       experiment;
   gint64       sample;
   gint64       decision;
+  gint64       cell;
   char        *batch;
   WbInstant    at;
   gboolean     overdue;
@@ -128,6 +129,13 @@ wb_app_due_set_decision (WbAppDue *self,
 }
 
 void
+wb_app_due_set_cell (WbAppDue *self,
+                     gint64    cell)
+{
+  self->cell = cell;
+}
+
+void
 wb_app_due_set_batch (WbAppDue   *self,
                       const char *code)
 {
@@ -139,7 +147,7 @@ gboolean
 wb_app_due_equal (WbAppDue *a,
                   WbAppDue *b)
 {
-  return a->kind == b->kind && a->experiment == b->experiment && a->sample == b->sample && a->decision == b->decision && a->overdue == b->overdue
+  return a->kind == b->kind && a->experiment == b->experiment && a->sample == b->sample && a->decision == b->decision && a->cell == b->cell && a->overdue == b->overdue
          && a->at.known == b->at.known && a->at.utc_us == b->at.utc_us
          && g_strcmp0 (a->batch, b->batch) == 0 && g_strcmp0 (a->title, b->title) == 0 && g_strcmp0 (a->detail, b->detail) == 0;
 }
@@ -197,6 +205,13 @@ wb_app_due_get_decision (WbAppDue *self)
 {
   g_return_val_if_fail (WB_IS_APP_DUE (self), 0);
   return self->decision;
+}
+
+gint64
+wb_app_due_get_cell (WbAppDue *self)
+{
+  g_return_val_if_fail (WB_IS_APP_DUE (self), 0);
+  return self->cell;
 }
 
 const char *

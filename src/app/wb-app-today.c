@@ -25,7 +25,7 @@ struct _WbAppToday
   WbAppTouchedList *touched;
   WbAppRetained    *retained;
   WbAppOpenPours   *pours;
-  WbAppDraft       *materials, *pour; /* half typed */
+  WbAppDraft       *materials, *pour, *decision; /* half typed */
   GPtrArray        *items;  /* WbAppDue */
 };
 
@@ -427,7 +427,7 @@ gather (WbAppToday *self)
   add_touched (self, fresh);
   add_references (self, fresh);
   wb_app_due_add_steps (fresh, wb_app_open_pours_get (self->pours), G_LIST_MODEL (self->experiments));
-  wb_app_due_add_drafts (fresh, self->materials, self->pour, G_LIST_MODEL (self->experiments));
+  wb_app_due_add_drafts (fresh, self->materials, self->pour, self->decision, G_LIST_MODEL (self->experiments));
   g_ptr_array_sort (fresh, wb_app_due_order);
   keep_equal (fresh, self->items);
   wb_app_items_replace (G_LIST_MODEL (self), &self->items, fresh);
@@ -490,6 +490,7 @@ wb_app_today_finalize (GObject *object)
   g_clear_object (&self->pours);
   g_clear_object (&self->materials);
   g_clear_object (&self->pour);
+  g_clear_object (&self->decision);
   g_clear_object (&self->bench);
   g_clear_object (&self->experiments);
   g_ptr_array_unref (self->items);
@@ -522,6 +523,7 @@ wb_app_today_new (WbAppBench       *bench,
   g_signal_connect_object (self->pours, "changed", G_CALLBACK (on_pours_changed_cb), self, G_CONNECT_SWAPPED);
   self->materials = follow_draft (self, "materials");
   self->pour = follow_draft (self, "pour");
+  self->decision = follow_draft (self, "decision");
   g_signal_connect_object (self->retained, "changed", G_CALLBACK (on_retained_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->touched, "changed", G_CALLBACK (on_touched_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (bench, "tick", G_CALLBACK (on_bench_tick_cb), self, G_CONNECT_SWAPPED);

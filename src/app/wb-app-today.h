@@ -21,6 +21,7 @@ typedef enum
   WB_APP_DUE_POUR,      /* planned, not poured */
   WB_APP_DUE_DECIDE,    /* burnt down, waits for its decision */
   WB_APP_DUE_DRAFT,     /* a form was left half typed: of a material (experiment 0) or a pour */
+  WB_APP_DUE_UNSIGNED,  /* a decision was left half typed */
   WB_APP_DUE_REFERENCE  /* a reference was to be kept until a day that is over */
 } WbAppDueKind;
 
@@ -39,6 +40,8 @@ const char  *wb_app_due_get_detail     (WbAppDue *self);
 gint64       wb_app_due_get_experiment (WbAppDue *self);
 gint64       wb_app_due_get_sample     (WbAppDue *self);
 gint64       wb_app_due_get_decision   (WbAppDue *self);
+/* The combination whose decision is half typed; 0: none. */
+gint64       wb_app_due_get_cell       (WbAppDue *self);
 /* Code of the batch that it speaks of; NULL: none. */
 const char  *wb_app_due_get_batch      (WbAppDue *self);
 WbInstant    wb_app_due_get_at         (WbAppDue *self);

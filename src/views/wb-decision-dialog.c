@@ -54,6 +54,7 @@ struct _WbDecisionDialog
 
   /* state */
   gint64              experiment;
+  gint64              first;    /* recipe to begin with; 0: the one that leads, or begun with already */
   gint64              cell;     /* of the vessel and scent to begin with; 0: the first undecided */
   gint64              shown;    /* the combination that is in the form; 0: none */
   gboolean            asked_anew; /* the answer, since a draft was stale */
@@ -231,6 +232,7 @@ static void
 fill_recipes (WbDecisionDialog *self)
 {
   g_autoptr (GtkStringList) titles = gtk_string_list_new (NULL);
+  guint first = 0;
 
   for (guint i = 0; i < self->draft->proposals->len; i++)
     {
@@ -243,10 +245,13 @@ fill_recipes (WbDecisionDialog *self)
                                     : g_strdup_printf (_("%s · %s"), proposal->name, verdict);
 
       gtk_string_list_append (titles, title);
+      if (wb_dataset_get_cell (self->answer->data, proposal->cell)->record.id == self->first)
+        first = i;
     }
+  self->first = 0;
   self->filling = TRUE;
   gtk_drop_down_set_model (self->recipe, G_LIST_MODEL (titles));
-  gtk_drop_down_set_selected (self->recipe, 0);
+  gtk_drop_down_set_selected (self->recipe, first);
   self->filling = FALSE;
 }
 
@@ -734,4 +739,12 @@ wb_decision_dialog_new (GtkWidget *where,
   update (self);
   ask_answer (self);
   return GTK_WIDGET (self);
+}
+
+void
+wb_decision_dialog_begin_with (WbDecisionDialog *self,
+                               gint64            cell)
+{
+  g_return_if_fail (WB_IS_DECISION_DIALOG (self));
+  self->first = cell;
 }

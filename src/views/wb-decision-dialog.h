@@ -17,5 +17,7 @@ G_DECLARE_FINAL_TYPE (WbDecisionDialog, wb_decision_dialog, WB, DECISION_DIALOG,
 
 /* desk: held. cell: a combination of the vessel and scent; 0: the first of the experiment for which nothing is signed. */
 GtkWidget *wb_decision_dialog_new (GtkWidget *where, WbDesk *desk, gint64 experiment, gint64 cell);
+/* Before it is shown: chosen to begin with is that combination, not the one that leads. */
+void       wb_decision_dialog_begin_with (WbDecisionDialog *self, gint64 cell);
 
 G_END_DECLS

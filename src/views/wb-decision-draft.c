@@ -3,9 +3,8 @@
 
 #include "wb-decision-draft.h"
 
-#define OF_ALL "all"
 #define SIGNER "signed_by"
-#define RECIPE "recipe" /* no field is called so */
+#define RECIPE WB_APP_DRAFT_DECISION_RECIPE /* no field is called so */
 
 struct _WbDecisionDraft
 {
@@ -48,13 +47,13 @@ static char *
 dup_group (WbDecisionDraft *self,
            gint64           cell)
 {
-  return g_strdup_printf ("%s/%" G_GINT64_FORMAT, self->uuid, cell);
+  return g_strdup_printf ("%s" WB_APP_DRAFT_DECISION_DIVIDER "%" G_GINT64_FORMAT, self->uuid, cell);
 }
 
 static char *
 dup_group_of_all (WbDecisionDraft *self)
 {
-  return g_strconcat (self->uuid, "/" OF_ALL, NULL);
+  return g_strconcat (self->uuid, WB_APP_DRAFT_DECISION_DIVIDER WB_APP_DRAFT_DECISION_SIGNER, NULL);
 }
 
 static void

@@ -42,7 +42,8 @@ struct _WbPourSheet
   GtkLabel      *warnings;
   WbBatchView   *masses;
   WbRecordForm  *forms[N_PARTS];  /* of the batch */
-  GtkLabel      *uncovered;   /* of lots that were typed: nobody signed for them */
+  GtkLabel      *uncovered;   /* of lots that were typed: nobody signed for them; beside the fields, of what is weighed */
+  GtkLabel      *uncovered_glass; /* the same, of wicks and vessels */
   WbPourSteps   *steps;
   WbRecordForm  *sample_form; /* what is the same for all samples */
   WbWickLots    *wick_lots;
@@ -181,6 +182,14 @@ show_pot (WbPourSheet *self)
 }
 
 static void
+tell_lack (GtkLabel      *label,
+           const GString *text)
+{
+  gtk_label_set_text (label, text->str);
+  gtk_widget_set_visible (GTK_WIDGET (label), text->len > 0);
+}
+
+static void
 add_lack (WbPourSheet *self,
           GString     *text,
           gint64       material,
@@ -197,7 +206,7 @@ static void
 show_uncovered (WbPourSheet *self)
 {
   g_autoptr (WbRecord) actual = NULL;
-  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GString) text = g_string_new (NULL), glass = g_string_new (NULL);
   g_autoptr (GArray) wicks = NULL;
   g_autofree char *wick_lot = NULL, *vessel_lot = NULL;
   const WbBatch *batch;
@@ -212,13 +221,13 @@ show_uncovered (WbPourSheet *self)
   wicks = wb_wick_lots_dup (self->wick_lots);
   wick_lot = wb_pour_sheet_dup_wick_lot (self);
   if (wicks->len == 0)
-    add_lack (self, text, self->wick, wick_lot);
+    add_lack (self, glass, self->wick, wick_lot);
   for (guint i = 0; i < wicks->len; i++)
-    add_lack (self, text, g_array_index (wicks, WbAppPourWickLot, i).wick, g_array_index (wicks, WbAppPourWickLot, i).lot);
+    add_lack (self, glass, g_array_index (wicks, WbAppPourWickLot, i).wick, g_array_index (wicks, WbAppPourWickLot, i).lot);
   vessel_lot = wb_pour_sheet_dup_vessel_lot (self);
-  add_lack (self, text, self->vessel, vessel_lot);
-  gtk_label_set_text (self->uncovered, text->str);
-  gtk_widget_set_visible (GTK_WIDGET (self->uncovered), text->len > 0);
+  add_lack (self, glass, self->vessel, vessel_lot);
+  tell_lack (self->uncovered, text);
+  tell_lack (self->uncovered_glass, glass);
 }
 
 static void
@@ -280,13 +289,25 @@ add_part (GtkWidget  *box,
   return frame;
 }
 
+/* It comes while somebody types: read out. */
+static GtkLabel *
+add_uncovered (GtkWidget *box)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "max-width-chars", 30, "visible", FALSE,
+                                   "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
+
+  gtk_widget_add_css_class (label, "caution");
+  gtk_box_append (GTK_BOX (box), label);
+  return GTK_LABEL (label);
+}
+
 /* What is weighed out stands beside the steps that it goes into. */
 static void
 build (WbPourSheet *self,
        GtkWidget   *box)
 {
   GtkWidget *work = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 22), *weigh = add_part (work, C_("work", "Weigh")), *pour = add_part (work, C_("work", "Pour"));
-  GtkWidget *samples, *notes;
+  GtkWidget *samples, *notes, *weighed = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
   gtk_widget_add_css_class (work, "sidebyside");
   gtk_widget_set_size_request (weigh, WEIGH_WIDTH, -1);
@@ -304,9 +325,8 @@ build (WbPourSheet *self,
   gtk_widget_add_css_class (GTK_WIDGET (self->forms[PART_WEIGH]), "weighed");
   gtk_widget_set_halign (GTK_WIDGET (self->forms[PART_WEIGH]), GTK_ALIGN_FILL);
   gtk_widget_set_size_request (GTK_WIDGET (self->forms[PART_WEIGH]), -1, -1);
-  self->uncovered = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "max-width-chars", 30, "visible", FALSE,
-                                  "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
-  gtk_widget_add_css_class (GTK_WIDGET (self->uncovered), "caution");
+  gtk_box_append (GTK_BOX (weighed), GTK_WIDGET (self->forms[PART_WEIGH]));
+  self->uncovered = add_uncovered (weighed);
   self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
   gtk_box_insert_child_after (GTK_BOX (box), wb_pour_steps_take_chart (self->steps), work);
   self->sample_form = form_new (self, &wb_sample_type, asked_of_samples);
@@ -320,12 +340,12 @@ build (WbPourSheet *self,
   self->forms[PART_NOTES] = form_new (self, &wb_batch_type, asked_of_batch[PART_NOTES]);
   g_signal_connect_swapped (self->steps, "changed", G_CALLBACK (on_changed_cb), self);
   g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
-  wb_batch_view_stack (self->masses, GTK_WIDGET (self->forms[PART_WEIGH]));
+  wb_batch_view_stack (self->masses, weighed);
   gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->masses));
-  gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->uncovered));
   gtk_box_append (GTK_BOX (pour), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->sample_form));
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->wick_lots));
+  self->uncovered_glass = add_uncovered (samples);
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->samples));
   gtk_box_append (GTK_BOX (notes), GTK_WIDGET (self->forms[PART_NOTES]));
 }

@@ -58,6 +58,7 @@ place_of (WbAppDueKind kind)
     case WB_APP_DUE_STEP:
       return "pour";
     case WB_APP_DUE_DECIDE:
+    case WB_APP_DUE_UNSIGNED:
     case WB_APP_DUE_TOUCHED:
       return "compare";
     case WB_APP_DUE_READING:
@@ -87,6 +88,7 @@ word_of (WbAppDueKind kind)
     case WB_APP_DUE_TOUCHED:
       return _("changed");
     case WB_APP_DUE_DRAFT:
+    case WB_APP_DUE_UNSIGNED:
       /* Translators: badge of a form that was left half typed. */
       return _("typed");
     case WB_APP_DUE_REFERENCE:
@@ -370,6 +372,14 @@ on_due_list_row_activated_cb (WbTodayPage   *self,
   if (wb_app_due_get_kind (due) == WB_APP_DUE_DECIDE)
     {
       gtk_window_present (GTK_WINDOW (wb_decision_dialog_new (GTK_WIDGET (self), desk, wb_app_due_get_experiment (due), 0)));
+      return;
+    }
+  if (wb_app_due_get_kind (due) == WB_APP_DUE_UNSIGNED)
+    {
+      GtkWidget *dialog = wb_decision_dialog_new (GTK_WIDGET (self), desk, wb_app_due_get_experiment (due), wb_app_due_get_cell (due));
+
+      wb_decision_dialog_begin_with (WB_DECISION_DIALOG (dialog), wb_app_due_get_cell (due));
+      gtk_window_present (GTK_WINDOW (dialog));
       return;
     }
   reference = wb_app_due_get_kind (due) == WB_APP_DUE_REFERENCE

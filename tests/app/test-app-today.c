@@ -150,9 +150,62 @@ test_half_typed (void)
   evening_tear_down (&evening);
 }
 
+static WbAppDue *
+dup_unsigned (WbAppToday *today)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (today)); i++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (G_LIST_MODEL (today), i);
+
+      if (wb_app_due_get_kind (due) == WB_APP_DUE_UNSIGNED)
+        return g_steal_pointer (&due);
+    }
+  return NULL;
+}
+
+/* A decision that is half typed waits, and says of which recipe; a typed name alone is no work that is lost. */
+static void
+test_unsigned (void)
+{
+  Evening evening;
+  WbAppExperiments *experiments;
+  WbAppToday *today;
+  WbAppDraft *draft;
+  g_autoptr (WbAppDue) due = NULL, none = NULL;
+  g_autofree char *signer = NULL, *recipe = NULL;
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+
+  evening_set_up (&evening);
+  experiments = wb_app_experiments_new (evening.notebook);
+  today = wb_app_today_new (evening.bench, experiments);
+  draft = wb_app_draft_of (evening.notebook, "decision");
+  app_wait_until (has_experiment, experiments, "the experiments");
+  signer = dup_group (experiments, WB_APP_DRAFT_DECISION_SIGNER);
+  recipe = dup_group (experiments, "17");
+  g_key_file_set_string (file, signer, "signed_by", "Wren");
+  g_key_file_set_string (file, recipe, "not_tested", "Draught");
+  g_key_file_set_string (file, recipe, WB_APP_DRAFT_DECISION_RECIPE, "Hob · B4");
+  wb_app_draft_set (draft, signer, file);
+  none = dup_unsigned (today);
+  g_assert_null (none);
+  wb_app_draft_set (draft, recipe, file);
+  due = dup_unsigned (today);
+  g_assert_nonnull (due);
+  g_assert_cmpint (wb_app_due_get_cell (due), ==, 17);
+  g_assert_cmpint (wb_app_due_get_experiment (due), >, 0);
+  g_assert_cmpstr (wb_app_due_get_detail (due), ==, "Hob · B4");
+  wb_app_draft_drop (draft, recipe);
+  none = dup_unsigned (today);
+  g_assert_null (none);
+  app_finalize (today, "Today");
+  app_finalize (experiments, "the experiments");
+  evening_tear_down (&evening);
+}
+
 void
 test_app_today_add (void)
 {
   g_test_add_func ("/app/today/candles-of-an-old-file-are-not-offered", test_put_away);
   g_test_add_func ("/app/today/a-pour-half-written-down-waits", test_half_typed);
+  g_test_add_func ("/app/today/a-decision-half-typed-waits", test_unsigned);
 }

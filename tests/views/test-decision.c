@@ -293,7 +293,8 @@ test_withdrawn (void)
 }
 
 static int
-find_due (WbWindow *window)
+find_due (WbWindow    *window,
+          WbAppDueKind kind)
 {
   GListModel *today = G_LIST_MODEL (wb_desk_get_today (wb_host_get_desk (WB_HOST (window))));
 
@@ -301,7 +302,7 @@ find_due (WbWindow *window)
     {
       g_autoptr (WbAppDue) due = g_list_model_get_item (today, i);
 
-      if (wb_app_due_get_kind (due) == WB_APP_DUE_DECIDE)
+      if (wb_app_due_get_kind (due) == kind)
         return (int) i;
     }
   return -1;
@@ -310,13 +311,13 @@ find_due (WbWindow *window)
 static gboolean
 waits_for_decision (gpointer window)
 {
-  return find_due (window) >= 0;
+  return find_due (window, WB_APP_DUE_DECIDE) >= 0;
 }
 
 static gboolean
 waits_no_more (gpointer window)
 {
-  return find_due (window) < 0;
+  return find_due (window, WB_APP_DUE_DECIDE) < 0;
 }
 
 static const WbExperiment *
@@ -354,7 +355,7 @@ test_from_today (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.show", "s", "today");
   test_wait (waits_for_decision, window);
   list = test_child (GTK_WIDGET (wb_window_get_page (window)), "due_list");
-  g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), find_due (window)));
+  g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), find_due (window, WB_APP_DUE_DECIDE)));
   dialog = wait_dialog ();
   g_assert_true (gtk_widget_get_visible (test_child (dialog, "finish")));
   g_assert_false (gtk_check_button_get_active (GTK_CHECK_BUTTON (test_child (dialog, "finish"))));
@@ -368,6 +369,37 @@ test_from_today (void)
   experiments = wb_app_query_list_sync (test_notebook (window), &wb_experiment_type, NULL);
   g_assert_true (find_experiment (experiments, "HF-1")->closed);
   test_wait (waits_no_more, window);
+  test_window_destroy (window);
+}
+
+static gboolean
+waits_unsigned (gpointer window)
+{
+  return find_due (window, WB_APP_DUE_UNSIGNED) >= 0;
+}
+
+/* What was left half typed for a recipe that does not lead stands on Today, and its row opens it at that recipe. */
+static void
+test_unsigned (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_dialog (window), *list;
+  g_autofree char *typed = NULL;
+
+  choose (dialog, "not the best");
+  put (dialog, "not_tested", "Nothing in a draught.");
+  gtk_window_close (GTK_WINDOW (dialog));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show", "s", "today");
+  test_wait (waits_unsigned, window);
+  g_assert_true (test_says (GTK_WIDGET (window), "The decision of HF-1 is half typed and not signed"));
+  test_look_at (GTK_WIDGET (window), "today-half-typed-decision");
+  list = test_child (GTK_WIDGET (wb_window_get_page (window)), "due_list");
+  g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), find_due (window, WB_APP_DUE_UNSIGNED)));
+  dialog = wait_dialog ();
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (dialog, "recipe"))), >, 0);
+  typed = dup_put (dialog, "not_tested");
+  g_assert_cmpstr (typed, ==, "Nothing in a draught.");
+  gtk_window_destroy (GTK_WINDOW (dialog));
   test_window_destroy (window);
 }
 
@@ -730,5 +762,6 @@ test_decision_add (void)
   g_test_add_func ("/views/decision/it-is-withdrawn-with-a-reason", test_withdrawn);
   g_test_add_func ("/views/decision/today-s-row-signs-and-finishes", test_from_today);
   g_test_add_func ("/views/decision/what-is-signed-stands-there-whole", test_whole_texts);
+  g_test_add_func ("/views/decision/what-is-half-typed-stands-on-today", test_unsigned);
   g_test_add_func ("/views/decision/a-later-crossing-is-told", test_reopened);
 }
