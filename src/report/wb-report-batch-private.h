@@ -12,8 +12,8 @@ char *wb_report_batch_dup_mass  (const WbReportBatch *batch, const WbReportOptio
 void  wb_report_batch_add_basis    (WbReportDocument *document, const WbReportBatch *batch);
 void  wb_report_batch_add_warnings (WbReportDocument *document, const WbReportBatch *batch);
 /*
- * What to weigh out, under a heading, with boxes for what was weighed and its lots; of several melts a box each, where their lots were
- * written down before.
+ * What to weigh out, under a heading, with boxes for what was weighed and its lots; of several melts a column each, with a line for
+ * the lot below each material.
  */
 void  wb_report_batch_add_masses   (WbReportDocument *document, const WbReportBatch *batch, const WbReportOptions *options);
 void  wb_report_batch_add_sums     (WbReportDocument *document, const WbReportBatch *batch);

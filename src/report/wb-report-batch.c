@@ -76,7 +76,19 @@ add_mass (WbReportTable         *table,
   wb_report_table_add_row (table, cells, strong);
 }
 
+/* Of several melts a line of its own for the lot of what was just told: a melt may begin another. */
 static void
+add_lot (WbReportTable *table,
+         guint          melts)
+{
+  const char *cells[2 + MAX (2, WB_REPORT_MELTS_ACROSS)] = { _("its lot, written by hand") };
+
+  if (melts > 0)
+    wb_report_table_add_row (table, cells, FALSE);
+}
+
+/* FALSE: there is none to weigh. */
+static gboolean
 add_dye (WbReportTable       *table,
          const WbReportBatch *batch)
 {
@@ -84,7 +96,7 @@ add_dye (WbReportTable       *table,
   const char *cells[2 + MAX (2, WB_REPORT_MELTS_ACROSS)] = { NULL };
 
   if (batch->dye == NULL || (isnan (batch->sheet->dye_g) && isnan (batch->sheet->dye_drops)))
-    return;
+    return FALSE;
   if (!isnan (batch->sheet->dye_drops))
     {
       drops = wb_number_format (batch->sheet->dye_drops, 0, NULL);
@@ -95,6 +107,7 @@ add_dye (WbReportTable       *table,
   cells[0] = what != NULL ? what : batch->dye->name;
   cells[1] = mass;
   wb_report_table_add_row (table, cells, FALSE);
+  return TRUE;
 }
 
 /* The melts first to first + n - 1 of several, or the one. */
@@ -121,17 +134,26 @@ add_masses_of (WbReportDocument      *document,
   table = wb_report_table_new (n > 0 ? 2 + n : G_N_ELEMENTS (one_shares), heads, aligns, n > 0 ? shares : one_shares);
   wb_report_table_set_boxes (table, WB_REPORT_BOX);
   add_mass (table, batch, options, batch->wax != NULL ? batch->wax->name : _("Wax"), sheet->wax_g, FALSE);
+  add_lot (table, n);
   for (guint i = 0; i < sheet->oil_parts->len; i++)
     {
       const WbCraftPartMass *part = &g_array_index (sheet->oil_parts, WbCraftPartMass, i);
 
       add_mass (table, batch, options, part->name, part->g, FALSE);
+      add_lot (table, n);
     }
   if (sheet->oil_parts->len == 0 && sheet->oil_g > 0)
-    add_mass (table, batch, options, batch->fragrance != NULL ? batch->fragrance->name : _("Fragrance oil"), sheet->oil_g, FALSE);
-  add_dye (table, batch);
+    {
+      add_mass (table, batch, options, batch->fragrance != NULL ? batch->fragrance->name : _("Fragrance oil"), sheet->oil_g, FALSE);
+      add_lot (table, n);
+    }
+  if (add_dye (table, batch))
+    add_lot (table, n);
   if (batch->additive != NULL && !isnan (sheet->additive_g))
-    add_mass (table, batch, options, batch->additive->name, sheet->additive_g, FALSE);
+    {
+      add_mass (table, batch, options, batch->additive->name, sheet->additive_g, FALSE);
+      add_lot (table, n);
+    }
   add_mass (table, batch, options, sheet->additive_g > 0 ? _("Wax, oil and additive together") : _("Wax and oil together"), sheet->total_g, TRUE);
   if (sheet->hold_back_g > 0)
     {
@@ -153,8 +175,12 @@ wb_report_batch_add_masses (WbReportDocument      *document,
   if (batch->n_melts <= 1)
     add_masses_of (document, batch, options, 0, 0);
   else
-    for (guint i = 0; i < batch->n_melts; i += WB_REPORT_MELTS_ACROSS)
-      add_masses_of (document, batch, options, batch->first_melt + i, MIN (WB_REPORT_MELTS_ACROSS, batch->n_melts - i));
+    {
+      wb_report_document_add_paragraph (document, WB_REPORT_TEXT_SMALL,
+                                        _("Under each melt write what was really weighed, and below it the lot that it came from."));
+      for (guint i = 0; i < batch->n_melts; i += WB_REPORT_MELTS_ACROSS)
+        add_masses_of (document, batch, options, batch->first_melt + i, MIN (WB_REPORT_MELTS_ACROSS, batch->n_melts - i));
+    }
 }
 
 static gboolean

@@ -15,6 +15,9 @@
 #include "wb-report-recipe-private.h"
 #include "wb-report-words-private.h"
 
+/* Characters of one crossing. */
+#define CROSSED_MOST 400
+
 /* The sheet while it is written. */
 typedef struct
 {
@@ -100,6 +103,12 @@ dup_approved (const Sheet     *sheet,
   return others != NULL ? g_strdup_printf (_("%s; not %s"), lots, others) : g_strdup (lots);
 }
 
+static gboolean
+is_told (const WbReportProduction *production)
+{
+  return production->wax_lot != NULL || production->oil_lot != NULL || production->wick_lot != NULL;
+}
+
 static void
 add_material (const Sheet     *sheet,
               WbReportTable   *table,
@@ -110,9 +119,9 @@ add_material (const Sheet     *sheet,
               const char      *used)
 {
   g_autofree char *lots = dup_approved (sheet, parts, material);
-  const char *cells[] = { name, much, lots, used };
+  const char *told[] = { name, much, lots, used != NULL ? used : WB_REPORT_NONE, NULL }, *cells[] = { name, much, lots, NULL };
 
-  wb_report_table_add_row (table, cells, FALSE);
+  wb_report_table_add_row (table, is_told (sheet->production) ? told : cells, FALSE);
 }
 
 static char *
@@ -128,25 +137,21 @@ dup_dye (const WbCraftProduction *production)
   return g_strdup_printf (_("%s drops"), much);
 }
 
-static gboolean
-is_told (const WbReportProduction *production)
-{
-  return production->wax_lot != NULL || production->oil_lot != NULL || production->wick_lot != NULL;
-}
-
 static void
 add_materials (const Sheet *sheet)
 {
-  const char *heads[] = { _("Material"), _("For all melts"), _("Lots approved"), is_told (sheet->production) ? _("Lot to be used") : _("Lot used, written by hand") };
-  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT };
-  static const double shares[] = { 1.8, 1.2, 1.3, 1.5 };
+  /* what is planned need not be what was taken: there is a place for that beside it */
+  gboolean told = is_told (sheet->production);
+  const char *heads[] = { _("Material"), _("For all melts"), _("Lots approved"), told ? _("Lot to be used") : _("Lot used, written by hand"), _("Lot used, written by hand") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1.8, 1.2, 1.3, 1.5, 1.5 };
   const WbReportRecipe *recipe = &sheet->production->recipe;
   const WbCraftProduction *production = sheet->production->production;
   const WbDataset *data = recipe->data;
   const WbCell *cell = wb_dataset_get_cell (data, recipe->cell);
   const WbVessel *vessel = wb_dataset_get_vessel (data, recipe->cell);
   g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (data, recipe->decision);
-  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  WbReportTable *table = wb_report_table_new (told ? 5 : 4, heads, aligns, shares);
   g_autofree char *vessels = g_strdup_printf ("%u", production->vessels), *vessel_name = wb_material_dup_title (vessel);
   g_autofree char *wicks = g_strdup_printf ("%u", production->vessels * (guint) MAX (cell->wick_count, 1));
   g_autofree char *wick = wb_material_dup_title (wb_dataset_get_wick (data, recipe->cell));
@@ -372,6 +377,7 @@ wb_report_production_new (const WbReportProduction *production,
   wb_report_document_add_title (sheet.document, _("Production batch sheet"), below);
   wb_report_document_add_answer (sheet.document, NULL, title, NULL);
   wb_report_recipe_add_state (sheet.document, &production->recipe);
+  wb_report_recipe_add_crossed (sheet.document, &production->recipe, CROSSED_MOST);
   wb_report_batch_add_warnings (sheet.document, &batch);
   add_order (&sheet);
   wb_report_batch_add_basis (sheet.document, &batch);

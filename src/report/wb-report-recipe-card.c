@@ -17,10 +17,13 @@
 /* Characters of one text: a table's cell would be cut behind a few more. */
 #define TEXT_MOST 1400
 
+/* Characters of one crossing that stand on it whatever else is shortened: limit, value and sample. */
+#define CROSSED_LEAST 160
+
 /* How small the card may become, and then how much of a long text stands on it: the first that gives one page is taken. */
 static const struct { double scale; int most; } fits[] = {
   { 1, TEXT_MOST }, { 0.95, TEXT_MOST }, { 0.9, TEXT_MOST }, { 0.85, TEXT_MOST }, { 0.8, TEXT_MOST },
-  { 0.8, 700 }, { 0.8, 450 }, { 0.8, 300 }, { 0.8, 200 }, { 0.8, 120 }, { 0.75, 80 }, { 0.7, 60 },
+  { 0.8, 700 }, { 0.8, 450 }, { 0.8, 300 }, { 0.8, 200 }, { 0.8, 120 }, { 0.75, 80 }, { 0.7, 60 }, { 0.65, 60 },
 };
 
 /* A user is told to stop at what is left of the wax: never below the usual advice of candle makers' associations (common practice). */
@@ -355,9 +358,8 @@ add_approval (const Card *card)
   g_autofree char *all_lots = wb_craft_lot_parts_dup_text (parts), *lots = dup_short (card, all_lots);
   g_autofree char *rests_on = dup_short (card, decision->rests_on), *not_tested = dup_short (card, decision->not_tested);
   g_autofree char *conditions = dup_short (card, decision->conditions), *against = dup_short (card, decision->against);
-  /* they end what it rests on, and stand by themselves where that was shortened */
+  /* it ends what it rests on, and stands by itself where that was shortened */
   g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
-  g_autofree char *crossed = dup_short (card, decision->crossed);
   g_autofree char *uncovered = wb_report_recipe_dup_uncovered (card->recipe, 0);
   g_autofree char *until = dup_short (card, decision->holds_until), *note = dup_short (card, decision->note);
 
@@ -365,7 +367,6 @@ add_approval (const Card *card)
   add_fact (table, _("Lots approved"), lots != NULL ? lots : _("No lot is on record: whichever is poured asks for a test of its own."));
   add_fact (table, _("Lots not approved"), uncovered);
   add_fact (table, _("Conditions"), conditions);
-  add_fact (table, _("Limits crossed"), crossed);
   add_fact (table, _("Signed against"), against);
   if (g_strcmp0 (rests_on, decision->rests_on) != 0)
     add_fact (table, _("Verdict when it was signed"), signed_verdict);
@@ -406,6 +407,7 @@ make (const WbReportRecipe  *recipe,
   wb_report_document_add_title (card.document, _("Recipe card"), below);
   wb_report_document_add_answer (card.document, NULL, title, NULL);
   wb_report_recipe_add_state (card.document, recipe);
+  wb_report_recipe_add_crossed (card.document, recipe, MAX (most, CROSSED_LEAST));
   add_facts (&card);
   add_pour (&card);
   add_approval (&card);

@@ -26,5 +26,7 @@ char *wb_report_recipe_dup_days     (double days);
 char *wb_report_recipe_dup_uncovered (const WbReportRecipe *recipe, gint64 material);
 /* How it stands: as a warning where it was reopened. */
 void  wb_report_recipe_add_state    (WbReportDocument *document, const WbReportRecipe *recipe);
+/* Each crossing that was known when it was signed, cracks first, as warnings; at most `most` characters of one. Nothing where there was none. */
+void  wb_report_recipe_add_crossed  (WbReportDocument *document, const WbReportRecipe *recipe, int most);
 
 G_END_DECLS

@@ -5,6 +5,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "wb-report-words-private.h"
 
@@ -160,4 +161,62 @@ wb_report_recipe_add_state (WbReportDocument     *document,
   /* Translators: sentences: what reopened the decision. */
   text = g_strdup_printf (_("%s Sell or give away no candle that is poured by this paper."), state);
   wb_report_document_add_warning (document, text);
+}
+
+/* ---- What was crossed ---- */
+
+/* Kept in the language of its signature, which need not be the reader's. */
+static gboolean
+tells_crack (const char *sentence)
+{
+  static const char *const words[] = { "vessel cracked", N_("vessel cracked"), N_("the vessel cracked in burn %d of sample %s") };
+  g_autofree char *folded = g_utf8_casefold (sentence, -1);
+
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      const char *word = i == 0 ? words[i] : _(words[i]);
+      g_autofree char *stem = g_utf8_casefold (word, (gssize) strcspn (word, "%"));
+
+      if (*stem != '\0' && strstr (folded, stem) != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+warn_of (WbReportDocument *document,
+         const char       *sentences)
+{
+  /* Translators: sentences: each limit that was crossed, with what was read and in which sample. */
+  g_autofree char *text = g_strdup_printf (_("Limits crossed: %s"), sentences);
+
+  wb_report_document_add_warning (document, text);
+}
+
+void
+wb_report_recipe_add_crossed (WbReportDocument     *document,
+                              const WbReportRecipe *recipe,
+                              int                   most)
+{
+  const char *crossed = recipe->decision->crossed;
+  g_auto (GStrv) sentences = crossed != NULL ? g_strsplit (crossed, "\n", -1) : NULL;
+  g_autoptr (GString) box = g_string_new (NULL);
+
+  for (guint other = 0; sentences != NULL && other < 2; other++)
+    for (char **at = sentences; *at != NULL; at++)
+      {
+        g_autofree char *sentence = wb_report_dup_clipped (*at, most);
+
+        if (**at == '\0' || tells_crack (*at) == (gboolean) other)
+          continue;
+        /* a box is never broken over pages: many fill several */
+        if (box->len > 0 && box->len + strlen (sentence) > STATE_MOST)
+          {
+            warn_of (document, box->str);
+            g_string_truncate (box, 0);
+          }
+        g_string_append_printf (box, "%s%s", box->len > 0 ? " " : "", sentence);
+      }
+  if (box->len > 0)
+    warn_of (document, box->str);
 }

@@ -22,6 +22,7 @@ typedef struct
   WbCraftBatchSheet *sheet;
   WbReportRecipe     recipe;
   WbReportOptions    options;
+  const char        *wax_lot; /* of a production sheet; NULL: none is told */
 } Paper;
 
 static void
@@ -181,7 +182,7 @@ static void
 test_card_is_one_page (void)
 {
   static const char sentence[] = "The candle was burnt in a room of 20 to 24 degrees without draught and stood on a level tray.";
-  const struct { guint times; gboolean whole; } cases[] = { { 1, TRUE }, { 3, TRUE }, { 10, FALSE }, { 60, FALSE } };
+  const struct { guint times; gboolean whole; } cases[] = { { 1, TRUE }, { 2, TRUE }, { 10, FALSE }, { 60, FALSE } };
   Paper paper;
 
   paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
@@ -256,7 +257,7 @@ read_production (Paper *paper,
   g_autoptr (WbCraftProduction) production = NULL;
   g_autoptr (WbReportDocument) document = NULL;
   g_autoptr (GBytes) pdf = NULL;
-  WbReportProduction sheet = { .recipe = paper->recipe, .overage_pct = 5 };
+  WbReportProduction sheet = { .recipe = paper->recipe, .overage_pct = 5, .wax_lot = paper->wax_lot };
 
   paper->input.overage_pct = 5;
   production = wb_craft_production_new (&paper->input, vessels, pot_g, NULL);
@@ -265,6 +266,52 @@ read_production (Paper *paper,
   document = wb_report_production_new (&sheet, &paper->options);
   pdf = test_report_print (document);
   return test_report_read (pdf);
+}
+
+/* Each crossing is a warning at the head of both papers, a crack first, however much else was written. */
+static void
+test_crossed (void)
+{
+  static const char said[] = "WARNING Limits crossed: A limit was crossed in CF-9: the vessel cracked in burn 3 of sample T5-4. "
+    "A sample that was set aside crossed a limit: flame height 61 mm at 60 min of burn 1 of sample T5-1: over the house limit of 50 mm. "
+    "A limit was crossed in CF-9: glass 91 °C of sample T5-3.";
+  Paper paper;
+  g_auto (GStrv) card = NULL, sheet = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  g_free (paper.decision->crossed);
+  paper.decision->crossed = g_strdup ("A sample that was set aside crossed a limit: flame height 61 mm at 60 min of burn 1 of sample T5-1: over the house limit of 50 mm.\n"
+                                      "A limit was crossed in CF-9: glass 91 °C of sample T5-3.\n"
+                                      "A limit was crossed in CF-9: the vessel cracked in burn 3 of sample T5-4.");
+  set_texts (paper.decision, "The candle was burnt in a room of 20 to 24 degrees without draught and stood on a level tray.", 40);
+  card = read_card (&paper);
+  check_says (card, said);
+  check_says (card, "There is more of it in the notebook");
+  sheet = read_production (&paper, 4, NAN);
+  check_says (sheet, said);
+  paper_clear (&paper);
+}
+
+/* A lot is planned, and which was taken is written beside it; of each of several melts too. */
+static void
+test_lots_by_hand (void)
+{
+  Paper paper;
+  g_auto (GStrv) one = NULL, told = NULL, several = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  one = read_production (&paper, 4, NAN);
+  check_says (one, "Lot used, written by hand");
+  g_assert_false (test_report_says (one, -1, "Lot to be used"));
+  paper.wax_lot = "W-107";
+  told = read_production (&paper, 4, NAN);
+  check_says (told, "Lot to be used");
+  check_says (told, "W-107");
+  check_says (told, "Lot used, written by hand");
+  several = read_production (&paper, 25, 2000);
+  check_says (several, "its lot, written by hand");
+  check_says (several, "Under each melt write what was really weighed");
+  paper_clear (&paper);
 }
 
 /* A lot that was not burnt is a warning on both papers, and stands beside the lots approved, for whoever takes one off the shelf. */
@@ -394,6 +441,8 @@ test_decision_papers_add (void)
   g_test_add_func ("/report/recipe-card/long-words-and-names-fit", test_card_takes_anything);
   g_test_add_func ("/report/recipe-card/what-reopened-it-is-a-warning", test_reopened);
   g_test_add_func ("/report/recipe-card/a-lot-that-was-not-burnt-is-a-warning", test_not_burnt);
+  g_test_add_func ("/report/recipe-card/each-crossing-is-a-warning", test_crossed);
+  g_test_add_func ("/report/production/the-lot-that-was-taken-has-its-place", test_lots_by_hand);
   g_test_add_func ("/report/recipe-card/a-fill-that-is-not-known-says-why", test_unknown_fill);
   g_test_add_func ("/report/production/vessels-are-shared-out-and-lots-are-asked-for", test_production);
   g_test_add_func ("/report/production/no-step-s-number-is-left-out", test_production_numbers);
