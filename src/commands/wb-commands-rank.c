@@ -5,6 +5,7 @@
 #include "wb-commands-table-private.h"
 
 #include "wb-app-answers.h"
+#include "wb-craft-told.h"
 #include "wb-exchange-json-rank.h"
 
 #include <math.h>
@@ -148,6 +149,17 @@ print_group (const WbDataset    *data,
 }
 
 static void
+print_meanings (const WbCraftRanking *ranking)
+{
+  g_autoptr (GPtrArray) meanings = wb_craft_ranking_dup_meanings (ranking);
+
+  if (meanings->len == 0)
+    return;
+  wb_commands_write ("\nWhat the verdicts mean:\n");
+  print_sentences (meanings, NULL);
+}
+
+static void
 print_text (WbAppNotebook       *notebook,
             const WbCraftAnswer *answer)
 {
@@ -161,6 +173,7 @@ print_text (WbAppNotebook       *notebook,
       wb_commands_write ("\n");
       print_group (answer->data, &ranking->groups[i]);
     }
+  print_meanings (ranking);
   wb_commands_print_learnt (answer->estimates->earlier);
 }
 
@@ -206,7 +219,7 @@ const WbCommandsVerb wb_commands_rank = {
   .summary = "Rank an experiment's combinations, with how sure that is",
   .description = "EXPERIMENT is its code or title. Recommended is only what has burnt to the protocol's\n"
                  "end in enough samples with every measurable limit read; before that the best is a\n"
-                 "candidate. The same notebook and seed give the same ranking.",
+                 "candidate; one that does poorly itself is the best of a poor field. The same notebook and seed give the same ranking.",
   .options = options,
   .n_arguments = 2,
   .run = run,

@@ -7,6 +7,7 @@
 #include "wb-craft-lot-part.h"
 #include "wb-craft-ranking.h"
 #include "wb-craft-recipe.h"
+#include "wb-craft-told.h"
 #include "wb-craft-verdict-private.h"
 #include "wb-craft-words-private.h"
 
@@ -364,6 +365,13 @@ add_cautions (WbCraftDecision *self,
     }
   for (guint i = 0; elsewhere != NULL && i < elsewhere->len; i++)
     g_ptr_array_add (self->crossed, g_strdup (g_ptr_array_index (elsewhere, i)));
+  if (wb_craft_ranked_get_told (telling->ranked) == WB_CRAFT_TOLD_BEST_OF_POOR)
+    {
+      g_autofree char *score = wb_number_format (telling->ranked->score.value, 2, NULL);
+
+      /* Translators: a score */
+      g_ptr_array_add (self->against, g_strdup_printf (_("Nothing burnt is better, but it does poorly: %s of 1. Test other wicks."), score));
+    }
   for (guint i = 0; i < sentences->len && telling->ranked->verdict != WB_CRAFT_VERDICT_RECOMMENDED; i++)
     if (!tells_crossing (telling->ranked, g_ptr_array_index (sentences, i)))
       g_ptr_array_add (self->against, g_strdup (g_ptr_array_index (sentences, i)));
@@ -481,7 +489,7 @@ wb_craft_decision_new (const WbCraftAnswer *answer,
   self = tell (&telling, elsewhere);
   self->verdict = telling.ranked->verdict;
   self->name = wb_craft_words_dup_name (answer->data, of, self->cell);
-  self->needs_reason = self->verdict != WB_CRAFT_VERDICT_RECOMMENDED || self->crossed->len > 0;
+  self->needs_reason = wb_craft_ranked_get_told (telling.ranked) != WB_CRAFT_TOLD_RECOMMENDED || self->crossed->len > 0;
   return self;
 }
 
@@ -543,13 +551,17 @@ char *
 wb_craft_decision_dup_signed (const WbDecision *record)
 {
   g_autofree char *score = NULL, *best = NULL, *near_best = NULL, *crossing = NULL;
+  WbCraftRanked told;
   const char *verdict;
 
   g_return_val_if_fail (record != NULL, NULL);
 
   if (record->verdict < 0)
     return NULL;
-  verdict = wb_craft_verdict_get_label ((WbCraftVerdict) record->verdict);
+  /* of one that was recommended with a poor score the record keeps both */
+  told = (WbCraftRanked) { .verdict = (WbCraftVerdict) record->verdict, .score.value = record->score };
+  verdict = told.verdict == WB_CRAFT_VERDICT_RECOMMENDED || told.verdict == WB_CRAFT_VERDICT_CANDIDATE
+              ? wb_craft_ranked_get_verdict_label (&told) : wb_craft_verdict_get_label (told.verdict);
   if (isnan (record->score) || isnan (record->p_best) || isnan (record->p_near) || isnan (record->p_cross))
     return g_strdup (verdict);
   score = wb_number_format (record->score, 2, NULL);

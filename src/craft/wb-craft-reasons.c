@@ -159,6 +159,16 @@ has_code (const WbCraftRanked *ranked,
   return FALSE;
 }
 
+gboolean
+wb_craft_score_is_poor (double score)
+{
+  g_autofree char *told = isfinite (score) ? wb_number_format (score, 2, NULL) : NULL;
+  g_autofree char *poor = wb_number_format (WB_CRAFT_SCORE_POOR, 2, NULL);
+
+  /* as it is printed, so that nobody reads 0.50 and that it is poor: from 0 to 1 the texts sort as the numbers */
+  return told != NULL && strcmp (told, poor) < 0;
+}
+
 WbCraftTold
 wb_craft_ranked_get_told (const WbCraftRanked *ranked)
 {
@@ -167,9 +177,9 @@ wb_craft_ranked_get_told (const WbCraftRanked *ranked)
   switch (ranked->verdict)
     {
     case WB_CRAFT_VERDICT_RECOMMENDED:
-      return WB_CRAFT_TOLD_RECOMMENDED;
+      return wb_craft_score_is_poor (ranked->score.value) ? WB_CRAFT_TOLD_BEST_OF_POOR : WB_CRAFT_TOLD_RECOMMENDED;
     case WB_CRAFT_VERDICT_CANDIDATE:
-      return WB_CRAFT_TOLD_CANDIDATE;
+      return wb_craft_score_is_poor (ranked->score.value) ? WB_CRAFT_TOLD_CANDIDATE_POOR : WB_CRAFT_TOLD_CANDIDATE;
     case WB_CRAFT_VERDICT_REJECTED:
       if (has_code (ranked, "limit_crossed"))
         return WB_CRAFT_TOLD_CROSSED;
@@ -187,6 +197,12 @@ wb_craft_told_get_label (WbCraftTold told)
     {
     case WB_CRAFT_TOLD_RECOMMENDED:
       return wb_craft_verdict_get_label (WB_CRAFT_VERDICT_RECOMMENDED);
+    case WB_CRAFT_TOLD_BEST_OF_POOR:
+      /* Translators: a verdict on a wick that nothing burnt beats, though it does poorly. */
+      return _("best of a poor field");
+    case WB_CRAFT_TOLD_CANDIDATE_POOR:
+      /* Translators: a verdict on a wick: it cannot be ruled out, but it does poorly so far. */
+      return _("candidate, poor so far");
     case WB_CRAFT_TOLD_CANDIDATE:
       return wb_craft_verdict_get_label (WB_CRAFT_VERDICT_CANDIDATE);
     case WB_CRAFT_TOLD_CROSSED:
@@ -198,6 +214,7 @@ wb_craft_told_get_label (WbCraftTold told)
     case WB_CRAFT_TOLD_NOT_BEST:
       return _("not the best");
     case WB_CRAFT_TOLD_TOO_LITTLE_DATA:
+    case WB_CRAFT_N_TOLD:
     default:
       return wb_craft_verdict_get_label (WB_CRAFT_VERDICT_TOO_LITTLE_DATA);
     }
@@ -216,6 +233,51 @@ wb_craft_ranked_get_samples_crossed (const WbCraftRanked *ranked)
         return reason->place;
     }
   return NULL;
+}
+
+const char *
+wb_craft_told_get_meaning (WbCraftTold told)
+{
+  switch (told)
+    {
+    case WB_CRAFT_TOLD_RECOMMENDED:
+      return _("enough samples were burnt to their end within every limit, and nothing burnt is likely to be better by more than 0.05");
+    case WB_CRAFT_TOLD_BEST_OF_POOR:
+      return _("nothing burnt is better, but it does poorly itself: test other wicks");
+    case WB_CRAFT_TOLD_CANDIDATE:
+      return _("the burns so far cannot rule it out yet, nor are they enough to recommend it");
+    case WB_CRAFT_TOLD_CANDIDATE_POOR:
+      return _("the burns so far cannot rule it out yet, but it does poorly");
+    case WB_CRAFT_TOLD_CROSSED:
+      return _("a reading of it was over a limit, so it is out, whatever it scores");
+    case WB_CRAFT_TOLD_WOULD_NOT_DO:
+      return _("it crossed no limit, but its score is next to nothing");
+    case WB_CRAFT_TOLD_NOT_BEST:
+      return _("the burns are enough to say that another does better, however well it does itself");
+    case WB_CRAFT_TOLD_TOO_LITTLE_DATA:
+    case WB_CRAFT_N_TOLD:
+    default:
+      return _("too few burns were read to say anything of it");
+    }
+}
+
+GPtrArray *
+wb_craft_ranking_dup_meanings (const WbCraftRanking *ranking)
+{
+  GPtrArray *meanings = g_ptr_array_new_with_free_func (g_free);
+  gboolean   has[WB_CRAFT_N_TOLD] = { FALSE };
+
+  g_return_val_if_fail (ranking != NULL, meanings);
+
+  for (guint g = 0; g < ranking->n_groups; g++)
+    for (guint i = 0; i < ranking->groups[g].n_cells; i++)
+      has[wb_craft_ranked_get_told (&ranking->groups[g].cells[i])] = TRUE;
+  for (guint told = 0; told < WB_CRAFT_N_TOLD; told++)
+    if (has[told])
+      /* Translators: a verdict, "candidate"; what it means. */
+      g_ptr_array_add (meanings, g_strdup_printf (_("%s: %s"), wb_craft_told_get_label ((WbCraftTold) told),
+                                                  wb_craft_told_get_meaning ((WbCraftTold) told)));
+  return meanings;
 }
 
 const char *

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-told.h"
 #include "wb-craft-verdict-private.h"
 
 /* The answer of a group for a glance: who, how good, how sure. */
@@ -33,7 +34,7 @@ wb_craft_words_dup_poor (const WbCraftGroup *group)
 {
   g_autofree char *score = NULL;
 
-  if (!has_leader (group) || group->cells[0].score.value >= WB_CRAFT_SCORE_POOR)
+  if (!has_leader (group) || !wb_craft_score_is_poor (group->cells[0].score.value))
     return g_strdup ("");
   score = wb_number_format (group->cells[0].score.value, 2, NULL);
   if (count_burnt (group) < 2)
@@ -56,7 +57,7 @@ wb_craft_group_dup_level (const WbCraftGroup *group)
   if (group->cells[0].score.value >= WB_CRAFT_SCORE_WELL)
     /* Translators: of a wick: a score. */
     return g_strdup_printf (_("does well: %s of 1"), score);
-  if (group->cells[0].score.value >= WB_CRAFT_SCORE_POOR)
+  if (!wb_craft_score_is_poor (group->cells[0].score.value))
     return g_strdup_printf (_("does fairly well: %s of 1"), score);
   return count_burnt (group) < 2 ? g_strdup_printf (_("does poorly: %s of 1"), score)
                                  : g_strdup_printf (_("the best of a poor field, none does well: %s of 1"), score);

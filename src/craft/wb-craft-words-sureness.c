@@ -44,7 +44,7 @@ append_score (const WbCraftRanked *first,
     g_string_append_printf (text, _(" It scores %s of 1; most of what it lacks is: %s, %s."), score,
                             g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (costliest->figure)),
                             g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (costliest->stage)));
-  if (first->score.value < WB_CRAFT_SCORE_POOR)
+  if (wb_craft_score_is_poor (first->score.value))
     g_string_append (text, _(" A wick that was not tried may do better."));
 }
 

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-told.h"
 #include "wb-craft-verdict-private.h"
 
 /* The answer of a group in a maker's words. */
@@ -229,16 +230,19 @@ dup_recommended (const WbDataset    *data,
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *joined = NULL;
+  gboolean poor = FALSE;
 
   for (guint i = 0; i < tied->len; i++)
     {
       const WbCraftRanked *ranked = g_ptr_array_index (tied, i);
+      WbCraftTold          told = wb_craft_ranked_get_told (ranked);
 
-      if (ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED)
+      poor = poor || told == WB_CRAFT_TOLD_BEST_OF_POOR;
+      if (told == WB_CRAFT_TOLD_RECOMMENDED)
         g_ptr_array_add (names, wb_craft_words_dup_name (data, group, ranked->cell));
     }
   if (names->len == 0)
-    return g_strdup (_("None is recommended yet."));
+    return g_strdup (poor ? _("Test other wicks: they are only the best of those burnt.") : _("None is recommended yet."));
   if (names->len == tied->len)
     return g_strdup (_("Each of them is recommended."));
   joined = wb_craft_words_join (names);
@@ -320,6 +324,31 @@ dup_alone_set_aside (const WbCraftRanked *first,
            : g_strdup_printf (_("On %s so far, %s is the only one of those burnt that no sample that counts speaks against by crossing a limit. %s"), basis, name, second);
 }
 
+/* Whether to take it. */
+static char *
+dup_advice (const WbCraftRanked *first,
+            const char          *name)
+{
+  switch (wb_craft_ranked_get_told (first))
+    {
+    case WB_CRAFT_TOLD_RECOMMENDED:
+      /* Translators: a wick. */
+      return g_strdup_printf (_("%s is recommended."), name);
+    case WB_CRAFT_TOLD_BEST_OF_POOR:
+      /* Translators: a wick. */
+      return g_strdup_printf (_("Test other wicks: %s is only the best of those burnt."), name);
+    case WB_CRAFT_TOLD_CANDIDATE:
+    case WB_CRAFT_TOLD_CANDIDATE_POOR:
+    case WB_CRAFT_TOLD_CROSSED:
+    case WB_CRAFT_TOLD_WOULD_NOT_DO:
+    case WB_CRAFT_TOLD_NOT_BEST:
+    case WB_CRAFT_TOLD_TOO_LITTLE_DATA:
+    case WB_CRAFT_N_TOLD:
+    default:
+      return g_strdup (_("It is not recommended yet."));
+    }
+}
+
 static char *
 dup_leader (const WbDataset    *data,
             const WbCraftGroup *group)
@@ -329,8 +358,7 @@ dup_leader (const WbDataset    *data,
   g_autofree char *basis = wb_craft_words_dup_basis (group);
   g_autofree char *best = wb_craft_dup_chance (first->p_best);
   g_autofree char *near_best = wb_craft_dup_chance (first->p_near);
-  g_autofree char *recommended = first->verdict == WB_CRAFT_VERDICT_RECOMMENDED ? g_strdup_printf (_("%s is recommended."), name)
-                                                                                : g_strdup (_("It is not recommended yet."));
+  g_autofree char *recommended = dup_advice (first, name);
   g_autofree char *poor = wb_craft_words_dup_poor (group);
   g_autofree char *second = g_strconcat (recommended, poor, NULL);
 

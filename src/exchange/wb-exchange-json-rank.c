@@ -3,6 +3,7 @@
 
 #include "wb-exchange-json-rank.h"
 
+#include "wb-craft-told.h"
 #include "wb-exchange-json.h"
 
 static void
@@ -80,6 +81,7 @@ add_ranked (WbExchangeJson *json, const WbCraftAnswer *answer, const WbCraftRank
   wb_exchange_json_add_real (json, "p_cross_error", ranked->p_cross_error);
   wb_exchange_json_add_real (json, "expected_loss", ranked->expected_loss);
   wb_exchange_json_add_text (json, "verdict", wb_craft_verdict_get_key (ranked->verdict));
+  wb_exchange_json_add_flag (json, "poor_field", wb_craft_ranked_get_told (ranked) == WB_CRAFT_TOLD_BEST_OF_POOR);
   add_reasons (json, ranked->reasons);
   add_limits (json, answer, ranked->cell);
   add_parts (json, ranked->parts);

@@ -239,6 +239,9 @@ dup_verdict (const WbCraftRanked *ranked,
   switch (ranked->verdict)
     {
     case WB_CRAFT_VERDICT_RECOMMENDED:
+      if (wb_craft_ranked_get_told (ranked) == WB_CRAFT_TOLD_BEST_OF_POOR)
+        /* Translators: wick; score with interval */
+        return g_strdup_printf (_("%s is the best of a poor field with a score of %s"), name, score);
       /* Translators: wick; score with interval */
       return g_strdup_printf (_("%s is recommended with a score of %s"), name, score);
     case WB_CRAFT_VERDICT_REJECTED:
@@ -352,7 +355,7 @@ all_recommended (const GArray *rows)
   g_autoptr (GArray) groups = wb_plot_ranked_find_groups (rows);
 
   for (guint i = 0; i < groups->len; i++)
-    if (g_array_index (rows, WbPlotRow, g_array_index (groups, guint, i)).ranked->verdict != WB_CRAFT_VERDICT_RECOMMENDED)
+    if (wb_craft_ranked_get_told (g_array_index (rows, WbPlotRow, g_array_index (groups, guint, i)).ranked) != WB_CRAFT_TOLD_RECOMMENDED)
       return FALSE;
   return TRUE;
 }

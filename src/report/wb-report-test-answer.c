@@ -4,6 +4,7 @@
 #include "wb-report-test-private.h"
 
 #include "wb-craft-decision.h"
+#include "wb-craft-told.h"
 #include "wb-craft-touched.h"
 
 #include <glib/gi18n-lib.h>
@@ -47,7 +48,7 @@ dup_verdict (const WbReportTest *test,
 
         if (ranked->cell != cell)
           continue;
-        return ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED
+        return wb_craft_ranked_get_told (ranked) == WB_CRAFT_TOLD_RECOMMENDED
                  ? g_strdup (wb_craft_ranked_get_verdict_label (ranked))
                  /* Translators: a verdict, "candidate" or "not the best" */
                  : g_strdup_printf (_("%s, not recommended; why is told under Ranking and reasons"), wb_craft_ranked_get_verdict_label (ranked));

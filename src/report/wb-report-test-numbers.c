@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-told.h"
 #include "wb-plot-loss.h"
 
 /* The appendix's part of the ranking: intervals and chances, and how far the weights may move. */
@@ -47,7 +48,7 @@ add_table (const WbReportTest *test,
       g_autofree char *loss = wb_plot_loss_dup_figures (group, ranked);
       const char *cells[] = { rank, cell, score, best, near_best, cross, loss != NULL ? loss : WB_REPORT_NONE, wb_craft_ranked_get_verdict_label (ranked) };
 
-      wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
+      wb_report_table_add_row (table, cells, wb_craft_ranked_get_told (ranked) == WB_CRAFT_TOLD_RECOMMENDED);
     }
   wb_report_document_add_table (test->document, table);
 }

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "wb-report-test-private.h"
+#include "wb-craft-told.h"
 #include "wb-report-test-unread-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -224,7 +225,7 @@ add_table (const WbReportTest *test,
       g_autofree char *why = dup_why (test, ranked, elsewhere, common);
       const char *cells[N_COLUMNS] = { rank, cell, wb_craft_ranked_get_verdict_label (ranked), score, burnt, why };
 
-      wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
+      wb_report_table_add_row (table, cells, wb_craft_ranked_get_told (ranked) == WB_CRAFT_TOLD_RECOMMENDED);
     }
   wb_report_document_add_table (test->document, table);
 }
@@ -233,7 +234,7 @@ static gboolean
 any_recommended (const WbCraftGroup *group)
 {
   for (guint i = 0; i < group->n_cells; i++)
-    if (group->cells[i].verdict == WB_CRAFT_VERDICT_RECOMMENDED)
+    if (wb_craft_ranked_get_told (&group->cells[i]) == WB_CRAFT_TOLD_RECOMMENDED)
       return TRUE;
   return FALSE;
 }
@@ -334,6 +335,20 @@ say_levels (const WbReportTest *test)
                       well, poor);
 }
 
+/* What each verdict of the tables below means. */
+static void
+say_meanings (const WbReportTest *test)
+{
+  g_autoptr (GPtrArray) meanings = wb_craft_ranking_dup_meanings (test->answer->ranking);
+
+  for (guint i = 0; i < meanings->len; i++)
+    {
+      g_autofree char *sentence = wb_report_dup_sentence (g_ptr_array_index (meanings, i));
+
+      wb_report_test_point (test, "%s", sentence);
+    }
+}
+
 void
 wb_report_test_add_ranking (const WbReportTest *test)
 {
@@ -343,9 +358,9 @@ wb_report_test_add_ranking (const WbReportTest *test)
 
   wb_report_document_add_heading (test->document, 1, _("Ranking and reasons"));
   wb_report_test_say (test, "%s", _("The score, from 0 to 1, is what the next candle poured to that recipe may expect: 1 is a candle of which nothing is left to wish, "
-                                    "and 0 one that fails an aim altogether. A combination that crossed a limit is out, whatever it scores. “Not the best” is "
-                                    "one that crossed none, and surely does worse than the best."));
+                                    "and 0 one that fails an aim altogether. A combination that crossed a limit is out, whatever it scores."));
   say_levels (test);
+  say_meanings (test);
   if (ranking->n_groups > 0)
     wb_report_document_keep_with_next (test->document);
   if (ranking->n_groups > 1)

@@ -131,6 +131,8 @@ dup_against (WbDecisionDialog      *self,
   if (proposal->verdict == WB_CRAFT_VERDICT_REJECTED)
     /* Translators: a verdict on a wick, "crossed a limit"; reasons follow. */
     return g_strdup_printf (_("Verdict: %s, because:"), get_verdict (self, proposal));
+  if (proposal->verdict == WB_CRAFT_VERDICT_RECOMMENDED)
+    return g_strdup (_("It is the best of a poor field:"));
   return g_strdup (proposal->verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA ? _("There is too little data on it:") : _("It is not recommended yet:"));
 }
 

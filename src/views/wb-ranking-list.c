@@ -4,6 +4,7 @@
 #include "wb-ranking-list.h"
 
 #include "wb-badge.h"
+#include "wb-craft-told.h"
 #include "wb-figure-words.h"
 #include "wb-focus-walk.h"
 #include "wb-plot.h"
@@ -47,12 +48,13 @@ get_group (WbRankingList *self)
 }
 
 static WbBadgeKind
-badge_of (WbCraftVerdict verdict)
+badge_of (const WbCraftRanked *ranked)
 {
-  switch (verdict)
+  switch (ranked->verdict)
     {
     case WB_CRAFT_VERDICT_RECOMMENDED:
-      return WB_BADGE_GOOD;
+      /* no tick for what only nothing burnt beats */
+      return wb_craft_ranked_get_told (ranked) == WB_CRAFT_TOLD_RECOMMENDED ? WB_BADGE_GOOD : WB_BADGE_NOTE;
     case WB_CRAFT_VERDICT_REJECTED:
       return WB_BADGE_STOP;
     case WB_CRAFT_VERDICT_CANDIDATE:
@@ -150,9 +152,10 @@ row_new (WbRankingList       *self,
   gtk_box_append (GTK_BOX (line), button);
   gtk_box_append (GTK_BOX (line), swatch);
   gtk_box_append (GTK_BOX (line), name);
-  gtk_box_append (GTK_BOX (line), wb_badge_new (badge_of (ranked->verdict), wb_craft_ranked_get_verdict_label (ranked)));
+  gtk_box_append (GTK_BOX (line), wb_badge_new (badge_of (ranked), wb_craft_ranked_get_verdict_label (ranked)));
   gtk_box_append (GTK_BOX (row), line);
   gtk_box_append (GTK_BOX (row), text_new (numbers, "dim-label"));
+  gtk_box_append (GTK_BOX (row), text_new (wb_craft_told_get_meaning (wb_craft_ranked_get_told (ranked)), "dim-label"));
   if (ranked->reasons->len > 0)
     gtk_box_append (GTK_BOX (row), reasons_new (ranked, group->n_cells <= UNFOLDED_MOST));
   gtk_widget_add_css_class (row, "rankrow");

@@ -6,6 +6,8 @@
 
 #include "test-craft-answer.h"
 #include "test-craft.h"
+#include "wb-craft-decision.h"
+#include "wb-craft-told.h"
 
 /*
  * What a practised maker would answer, asked whole: invented logs, of which the right answer is
@@ -92,12 +94,45 @@ test_obvious_best (void)
   g_assert_cmpstr (g_ptr_array_index (weights, 0), ==, "No single weight, halved or doubled, changes the winner.");
 }
 
+/* A candidate that does poorly says so; each verdict that the ranking has is explained once, in its order. */
+static void
+test_meanings (void)
+{
+  const double strength[] = { 3.4, 4.4, 6.6 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autoptr (GPtrArray) meanings = NULL, poor = NULL;
+  WbCraftRanked *first;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 0.6);
+  answer = ask (data);
+  first = &answer->ranking->groups[0].cells[0];
+  meanings = wb_craft_ranking_dup_meanings (answer->ranking);
+  g_assert_cmpuint (meanings->len, ==, 3);
+  g_assert_true (g_str_has_prefix (g_ptr_array_index (meanings, 0), "recommended: "));
+  g_assert_true (g_str_has_prefix (g_ptr_array_index (meanings, 1), "crossed a limit: "));
+  g_assert_true (g_str_has_prefix (g_ptr_array_index (meanings, 2), "not the best: "));
+  first->verdict = WB_CRAFT_VERDICT_CANDIDATE;
+  g_assert_cmpstr (wb_craft_ranked_get_verdict_label (first), ==, "candidate");
+  first->score.value = 0.4996;
+  g_assert_cmpstr (wb_craft_ranked_get_verdict_label (first), ==, "candidate");
+  first->score.value = 0.05;
+  g_assert_cmpstr (wb_craft_ranked_get_verdict_label (first), ==, "candidate, poor so far");
+  first->score.value = NAN;
+  g_assert_cmpstr (wb_craft_ranked_get_verdict_label (first), ==, "candidate");
+  first->score.value = 0.05;
+  poor = wb_craft_ranking_dup_meanings (answer->ranking);
+  g_assert_cmpstr (g_ptr_array_index (poor, 0), ==, "candidate, poor so far: the burns so far cannot rule it out yet, but it does poorly");
+}
+
 /* How good the best is stands beside who it is: the best of a poor field is not called good by its rank. */
 static void
 test_poor_field (void)
 {
   static const struct { double score; const char *level; gboolean poor; } cases[] = {
     { 0.26, "the best of a poor field, none does well: 0.26 of 1", TRUE },
+    { 0.4949, "the best of a poor field, none does well: 0.49 of 1", TRUE },
+    { 0.4996, "does fairly well: 0.50 of 1", FALSE }, /* as it is printed */
     { WB_CRAFT_SCORE_POOR, "does fairly well: 0.50 of 1", FALSE },
     { WB_CRAFT_SCORE_WELL, "does well: 0.75 of 1", FALSE },
   };
@@ -111,7 +146,10 @@ test_poor_field (void)
   group = &answer->ranking->groups[0];
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autofree char *level = NULL, *brief = NULL, *sure = NULL;
+      g_autofree char *level = NULL, *brief = NULL, *sure = NULL, *words = NULL;
+      g_autoptr (WbCraftDecision) proposal = NULL;
+      g_autoptr (WbRecord) stored = wb_record_new (&wb_decision_type);
+      WbDecision *record = (WbDecision *) stored;
 
       group->cells[0].score.value = cases[i].score;
       level = wb_craft_group_dup_level (group);
@@ -120,7 +158,18 @@ test_poor_field (void)
       g_assert_cmpstr (level, ==, cases[i].level);
       g_assert_cmpstr (brief, ==, "S-2");
       g_assert_true (g_str_has_prefix (sure, "the best of those burnt: more than 99 in 100; on 3 samples and "));
-      g_assert_cmpint (says (answer, "The field is poor: none of those burnt does well, and the best scores 0.26 of 1."), ==, cases[i].poor);
+      g_assert_cmpint (says (answer, "The field is poor: none of those burnt does well, and the best scores 0."), ==, cases[i].poor);
+      /* and nobody is told to take it: neither by its verdict, nor by the sentences, nor where it is signed */
+      g_assert_cmpstr (wb_craft_ranked_get_verdict_label (&group->cells[0]), ==, cases[i].poor ? "best of a poor field" : "recommended");
+      g_assert_cmpint (says (answer, "S-2 is recommended."), ==, !cases[i].poor);
+      g_assert_cmpint (says (answer, "Test other wicks: S-2 is only the best of those burnt."), ==, cases[i].poor);
+      proposal = wb_craft_decision_new (answer, 0, 0, NULL);
+      g_assert_cmpint (proposal->needs_reason, ==, cases[i].poor);
+      g_assert_cmpint (proposal->against->len > 0, ==, cases[i].poor);
+      wb_craft_decision_fill (proposal, answer, record);
+      words = wb_craft_decision_dup_signed (record);
+      g_assert_cmpint (g_str_has_prefix (words, "recommended; "), ==, !cases[i].poor);
+      g_assert_cmpint (g_str_has_prefix (words, "best of a poor field; "), ==, cases[i].poor);
       g_assert_cmpint (says (answer, "A wick that was not tried may do better."), ==, cases[i].poor);
     }
   group->cells[0].score.value = 0.01;
@@ -347,6 +396,7 @@ main (int   argc,
   g_test_add_func ("/craft/answers/the-only-one-left-was-set-aside", test_the_only_one_left_was_set_aside);
   g_test_add_func ("/craft/answers/what-was-crossed", test_what_was_crossed);
   g_test_add_func ("/craft/answers/an-obvious-best", test_obvious_best);
+  g_test_add_func ("/craft/answers/each-verdict-is-explained", test_meanings);
   g_test_add_func ("/craft/answers/the-best-of-a-poor-field-is-called-so", test_poor_field);
   g_test_add_func ("/craft/answers/danger-near-the-end", test_danger_near_the_end);
   g_test_add_func ("/craft/answers/hopeless-data", test_hopeless);
