@@ -49,6 +49,9 @@ dup_leaders (const WbPlotContext *context,
       WbPlotOutcome      outcome = wb_plot_outcome_of (context, one.cell);
 
       one.state = (int) outcome.state * 16 + (int) outcome.due;
+      /* alike only where the chance to be in time is told alike */
+      if (!isnan (outcome.in_time))
+        one.state += 256 * (1 + (int) lround (100.0 * outcome.in_time));
       one.value = isnan (outcome.gap_mm) ? outcome.full_h.value : outcome.gap_mm;
       g_array_append_val (leaders, one);
     }

@@ -34,6 +34,7 @@ typedef struct
   WbCraftInterval full_h;
   double          gap_mm;    /* of diameter, as the axes beside it: what the pool lacks of the vessel at last, or at the burn's end */
   double          burn_h;
+  double          in_time;   /* the next candle's chance to be in time, where it typically is but not surely; NAN: nothing to add */
 } WbPlotOutcome;
 
 /* Stage as the options ask. */

@@ -12,6 +12,7 @@
 #include "wb-plot-words-private.h"
 
 #define HOUSE_BURN_H 4.0
+#define SURELY    0.9  /* a chance from which a finding is told flatly, as the chance that a recommendation asks for */
 #define NO_GAP_MM 0.05 /* a gap that would be told as 0.0 is none */
 
 double
@@ -64,7 +65,7 @@ wb_plot_outcome_of (const WbPlotContext *context,
   const WbCraftGrowth *growth = wb_plot_context_get_growth (context, cell);
   double               inner = wb_craft_cell_get_inner_mm (context->data, cell, context->options.stage);
   WbPlotOutcome        outcome = { WB_PLOT_POOL_UNKNOWN, WB_PLOT_DUE_UNKNOWN, WB_CRAFT_INTERVAL_NONE, NAN,
-                                   wb_plot_outcome_get_burn_h (context) };
+                                   wb_plot_outcome_get_burn_h (context), NAN };
 
   if (growth == NULL)
     return outcome;
@@ -87,6 +88,8 @@ wb_plot_outcome_of (const WbPlotContext *context,
     {
       outcome.state = WB_PLOT_POOL_REACHES;
       outcome.due = get_due (context, cell, outcome.full_h.value);
+      if (outcome.due == WB_PLOT_DUE_IN_TIME && growth->p_in_window < SURELY)
+        outcome.in_time = growth->p_in_window;
     }
   else
     {
@@ -102,13 +105,18 @@ dup_reaching (const char          *name,
               const WbPlotOutcome *outcome,
               const char          *hours)
 {
+  g_autofree char *chance = NULL;
+
   switch (outcome->due)
     {
     case WB_PLOT_DUE_EARLY:
       /* Translators: a wick's name; a time */
       return g_strdup_printf (_("%s reaches the wall in %s, too soon"), name, hours);
     case WB_PLOT_DUE_IN_TIME:
-      return g_strdup_printf (_("%s reaches the wall in %s, in time"), name, hours);
+      chance = isnan (outcome->in_time) ? NULL : wb_plot_dup_chance (outcome->in_time);
+      return chance == NULL ? g_strdup_printf (_("%s reaches the wall in %s, in time"), name, hours)
+                            /* Translators: a wick's name; a time; the chance that the next candle does so in time */
+                            : g_strdup_printf (_("%s reaches the wall in %s, in time with a chance of %s"), name, hours, chance);
     case WB_PLOT_DUE_LATE:
       return g_strdup_printf (_("%s reaches the wall in %s, late"), name, hours);
     case WB_PLOT_DUE_UNKNOWN:

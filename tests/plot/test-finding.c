@@ -33,6 +33,7 @@ set_growth (WbCraftAnswer *answer,
   WbCraftGrowth *growth = &answer->estimates->cells[cell].growth;
 
   growth->status = WB_CRAFT_FIT_OK;
+  growth->p_in_window = 1.0; /* of a curve that was set, not fitted: no doubt of it, where a test asks for none */
   growth->pool_limit_mm = (WbCraftInterval) { limit_mm, limit_mm - 1.0, limit_mm + 1.0 };
   growth->full_pool_h = (WbCraftInterval) { full_h, full_h - 0.4, full_h + 0.6 };
 }
@@ -86,6 +87,25 @@ test_growth (void)
       g_autoptr (WbCraftAnswer) answer = make_two (cases[i].first_mm, cases[i].first_h, cases[i].second_mm, cases[i].second_h);
       g_autoptr (WbChart)       chart = test_plot_new (WB_PLOT_GROWTH, answer);
 
+      assert_title (chart, cases[i].title);
+    }
+}
+
+/* A typical time within the window is no promise: below 90 in 100 the title tells the chance that the numbers show. */
+static void
+test_growth_chance (void)
+{
+  const struct { double chance; const char *title; } cases[] = {
+    { 0.61, "L-2 reaches the wall in 3.3" NBSP "h, in time with a chance of 61" NBSP "%; L-1 stops 4" NBSP "mm narrower than the vessel" },
+    { 0.9, "L-2 reaches the wall in 3.3" NBSP "h, in time; L-1 stops 4" NBSP "mm narrower than the vessel" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+
+      answer->estimates->cells[1].growth.p_in_window = cases[i].chance;
+      g_autoptr (WbChart) chart = test_plot_new (WB_PLOT_GROWTH, answer);
       assert_title (chart, cases[i].title);
     }
 }
@@ -671,6 +691,7 @@ void
 test_finding_add (void)
 {
   g_test_add_func ("/plot/finding/growth-tells-who-reaches-the-wall", test_growth);
+  g_test_add_func ("/plot/finding/growth-tells-who-reaches-the-wall-and-its-chance", test_growth_chance);
   g_test_add_func ("/plot/finding/growth-tells-it-in-inches", test_growth_in_inches);
   g_test_add_func ("/plot/finding/grid-counts-outcomes", test_grid);
   g_test_add_func ("/plot/finding/rings-tell-what-is-left", test_rings);
