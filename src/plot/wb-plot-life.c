@@ -398,7 +398,8 @@ dup_description (const GArray *lines,
   g_autoptr (GString) text = g_string_new (NULL);
 
   g_string_append_printf (text, "%s. %s", title,
-                          _("Highest flame and hottest vessel wall of the worst sample, mean depth and consumption, over the candle's life, with the limits."));
+                          _("Highest flame and hottest vessel wall of the worst sample, mean depth and consumption, over the candle's life, with the limits. "
+                            "“Look from” is where the maker looks closer, before a limit is crossed."));
   for (guint i = 0; i < lines->len; i++)
     {
       g_autofree char *clause = dup_clause (&g_array_index (lines, WbPlotLine, i), FALSE);

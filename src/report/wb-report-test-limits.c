@@ -253,6 +253,20 @@ all_untested (const WbReportTest *test)
   return TRUE;
 }
 
+/* Whether the charts draw where to look closer. */
+static gboolean
+any_looked_at (const WbReportTest *test)
+{
+  for (guint i = 0; i < test->data->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (test->data->limits, i);
+
+      if (!isnan (limit->ask_at) && limit->ask_at < limit->stop_at)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 void
 wb_report_test_add_limits (const WbReportTest *test)
 {
@@ -266,6 +280,9 @@ wb_report_test_add_limits (const WbReportTest *test)
       wb_report_test_say (test, "%s", _("The protocol has no limits."));
       return;
     }
+  if (any_looked_at (test))
+    wb_report_test_say (test, "%s", _("“Look from” in the charts is where the maker looks closer, well before the limit: a reading from there on crosses nothing, "
+                                      "but what gets that far deserves a closer look."));
   add_limits (test);
   if (test->data->cells->len > 1 && all_untested (test))
     wb_report_test_say (test, "%s", _("In no combination was a limit tested in every third of the candle, so none counts as passed. "

@@ -66,7 +66,7 @@ test_rank_keys (void)
   const char *const top[] = { "experiment", "seed", "within", "groups", NULL };
   const char *const group[] = { "vessel", "fragrance", "load_pct", "p_none", "p_none_error", "cells", "weights", NULL };
   const char *const cell[] = { "rank", "p_best", "p_best_error", "p_near", "p_near_error", "p_cross", "p_cross_error", "expected_loss",
-                               "verdict", "reasons", "limits", "parts", "samples", "burns", NULL };
+                               "verdict", "poor_field", "reasons", "limits", "parts", "samples", "burns", NULL };
   const char *const reason[] = { "code", "text", "entry", NULL };
   const char *const limit[] = { "limit", "state", NULL };
   const char *const part[] = { "figure", "stage", "value", "unit", "desirability", "weight", NULL };

@@ -113,7 +113,7 @@ test_rank (void)
   static const char *const keys[] = {
     "vessel", "inner_diameter_mm", "wick_series", "wick_size", "wick_step", "wick_count", "fragrance", "load_pct", "load_basis",
     "rank", "score", "next_candle", "p_best", "p_best_error", "p_near", "p_near_error", "p_cross", "p_cross_error",
-    "expected_loss", "verdict", "reasons", "limits", "parts",
+    "expected_loss", "verdict", "poor_field", "reasons", "limits", "parts",
     "samples", "burns",
   };
 

@@ -96,6 +96,27 @@ test_sections_come_in_order (void)
     }
 }
 
+/* What the charts call "look from" is explained where the limits are, if one of them has it. */
+static void
+test_look_from_is_told (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_planned_new ();
+  g_auto (GStrv) with = NULL, without = NULL;
+  const GPtrArray *limits = answer->data->limits;
+  WbLimit *limit;
+
+  g_assert_cmpuint (limits->len, >, 0);
+  for (guint i = 0; i < limits->len; i++)
+    ((WbLimit *) g_ptr_array_index (limits, i))->ask_at = NAN;
+  limit = g_ptr_array_index (limits, 0);
+  limit->stop_at = 80;
+  without = read_report (answer, FALSE);
+  g_assert_false (test_report_says (without, -1, "“Look from” in the charts"));
+  limit->ask_at = 60;
+  with = read_report (answer, FALSE);
+  g_assert_true (test_report_says (with, -1, "“Look from” in the charts"));
+}
+
 /* What was seen of an unlit sample stands in a table of its own; without it there is none. */
 static void
 test_looks_are_told (void)
@@ -640,6 +661,7 @@ test_customer_add (void)
   g_test_add_func ("/report/customer/check-burns-and-changes-are-told", test_check_burns_and_changes);
   g_test_add_func ("/report/customer/a-decision-whose-combination-is-gone-is-not-known-to-stand", test_combination_gone);
   g_test_add_func ("/report/customer/a-loggers-file-over-a-limit-is-told", test_logger_is_told);
+  g_test_add_func ("/report/customer/what-look-from-means-is-told", test_look_from_is_told);
   g_test_add_func ("/report/customer/looks-at-unlit-samples-are-told", test_looks_are_told);
   g_test_add_func ("/report/customer/amendments-are-told", test_amendments_are_told);
   g_test_add_func ("/report/customer/a-figure-not-read-at-the-last-reading-is-told", test_earlier_readings_are_told);
