@@ -78,11 +78,12 @@ wb_app_production_terms_init (WbAppProductionTerms *terms,
   g_return_if_fail (terms != NULL && data != NULL && decision != NULL);
 
   *terms = (WbAppProductionTerms) { USUAL_VESSELS, NAN, WB_APP_POUR_USUAL_OVERAGE_PCT,
-                                    data->wax != NULL && data->wax->hold_back_pct > 0 ? data->wax->hold_back_pct : 0, WB_APP_POUR_USUAL_RESOLUTION_G, NULL, NULL, NULL };
+                                    data->wax != NULL && data->wax->hold_back_pct > 0 ? data->wax->hold_back_pct : 0, WB_APP_POUR_USUAL_RESOLUTION_G, NULL, NULL, NULL, FALSE };
   index = wb_app_lot_find_cell (data, decision->cell);
   if (index == G_MAXUINT)
     return;
   const WbCell *cell = wb_dataset_get_cell (data, index);
+  terms->takes_oil = cell->fragrance != 0;
   for (guint i = data->batches->len; i-- > 0;)
     {
       const WbBatch *batch = g_ptr_array_index (data->batches, i);
@@ -228,8 +229,14 @@ make_production (const Request         *request,
   g_autoptr (GError) reason = NULL;
   g_autoptr (WbCraftProduction) production = NULL;
   g_autoptr (GPtrArray) lacking = g_ptr_array_new_with_free_func (g_free);
+  const char *oil_lot = request->terms.oil_lot;
   WbReportProduction sheet = { .recipe = *recipe, .overage_pct = request->terms.overage_pct, .hold_back_pct = request->terms.hold_back_pct };
 
+  if (oil_lot != NULL && *oil_lot != '\0' && wb_dataset_get_fragrance (recipe->data, recipe->cell) == NULL)
+    {
+      g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED, _("This recipe has no fragrance: lot “%s” of one cannot be poured by it."), oil_lot);
+      return NULL;
+    }
   input->overage_pct = request->terms.overage_pct;
   input->hold_back_pct = request->terms.hold_back_pct;
   input->resolution_g = request->terms.resolution_g;

@@ -21,6 +21,7 @@ typedef struct
   double resolution_g;  /* of the balance */
   /* which lots are to be poured: codes, borrowed; NULL: written by hand on the sheet. One that the signature does not cover is warned of there. */
   const char *wax_lot, *oil_lot, *wick_lot;
+  gboolean takes_oil;   /* set by init, for the caller: a recipe without fragrance has no oil_lot, and one that is told is REFUSED */
 } WbAppProductionTerms;
 
 /* For twelve vessels, as the newest melt of the decision's scent in its experiment was poured, else as usual. decision: of the data set. */

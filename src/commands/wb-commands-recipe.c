@@ -159,25 +159,30 @@ write_paper (WbAppNotebook              *notebook,
 }
 
 static int
-write_sheet (WbAppNotebook      *notebook,
-             const WbAppTouched *decision,
-             const Order        *order)
+read_terms (WbAppNotebook        *notebook,
+            const WbAppTouched   *decision,
+            const Order          *order,
+            WbAppProductionTerms *terms)
 {
   GError *error = NULL;
-  WbAppProductionTerms terms;
 
-  if (!wb_app_production_terms_read_sync (notebook, decision->decision, &terms, &error))
+  if (!wb_app_production_terms_read_sync (notebook, decision->decision, terms, &error))
     return wb_commands_fail (NULL, error);
-  terms.vessels = (guint) order->vessels;
-  terms.pot_g = order->pot_g;
+  if (oil_lot != NULL && *oil_lot != '\0' && !terms->takes_oil)
+    {
+      wb_commands_complain (NULL, "--oil-lot “%s”: this recipe has no fragrance", oil_lot);
+      return WB_COMMANDS_USAGE;
+    }
+  terms->vessels = (guint) order->vessels;
+  terms->pot_g = order->pot_g;
   if (!isnan (order->overage_pct))
-    terms.overage_pct = order->overage_pct;
+    terms->overage_pct = order->overage_pct;
   if (!isnan (order->hold_back_pct))
-    terms.hold_back_pct = order->hold_back_pct;
-  terms.wax_lot = wax_lot;
-  terms.oil_lot = oil_lot;
-  terms.wick_lot = wick_lot;
-  return write_paper (notebook, decision, &terms, order->paper, sheet);
+    terms->hold_back_pct = order->hold_back_pct;
+  terms->wax_lot = wax_lot;
+  terms->oil_lot = oil_lot;
+  terms->wick_lot = wick_lot;
+  return WB_COMMANDS_DONE;
 }
 
 static int
@@ -187,6 +192,7 @@ run (char **arguments)
   g_autoptr (WbAppNotebook) notebook = NULL;
   g_autoptr (WbAppDecisions) decisions = NULL;
   const WbAppTouched *decision;
+  WbAppProductionTerms terms;
   GError *error = NULL;
   Order order;
   gint64 id;
@@ -207,9 +213,12 @@ run (char **arguments)
       tell_which (arguments[1], decisions);
       return decisions->decisions->len > 0 ? WB_COMMANDS_USAGE : WB_COMMANDS_NO;
     }
-  if (output != NULL)
+  /* a slip is told before any paper is written */
+  if (sheet != NULL)
+    status = read_terms (notebook, decision, &order, &terms);
+  if (status == WB_COMMANDS_DONE && output != NULL)
     status = write_paper (notebook, decision, NULL, order.paper, output);
-  return status == WB_COMMANDS_DONE && sheet != NULL ? write_sheet (notebook, decision, &order) : status;
+  return status == WB_COMMANDS_DONE && sheet != NULL ? write_paper (notebook, decision, &terms, order.paper, sheet) : status;
 }
 
 const WbCommandsVerb wb_commands_recipe = {

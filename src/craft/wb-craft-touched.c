@@ -249,7 +249,7 @@ look_at_crossed (Search                    *search,
   if (crossed->decision != search->decision->record.id)
     return;
   /* Translators: code of an experiment; what was read, where and over which limit. */
-  what = g_strdup_printf (crossed->by_limit ? _("A limit was tightened, and is crossed in %s: %s") : _("A limit was crossed in %s: %s"), crossed->experiment,
+  what = g_strdup_printf (crossed->by_limit ? _("The limits changed, and one is crossed in %s: %s") : _("A limit was crossed in %s: %s"), crossed->experiment,
                           crossed->text);
   add (search, WB_CRAFT_TOUCHED_CROSSED, crossed->sample, crossed->entry, g_strdup (what),
        g_strdup_printf (_("%s. The decision for %s was signed before."), what, search->data->experiment->code));

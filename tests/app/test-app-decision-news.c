@@ -150,7 +150,7 @@ test_tightened (void)
   g_assert_no_error (error);
   change = ((const WbAppTouched *) touched->pdata[0])->changes->pdata[0];
   g_assert_cmpint (change->kind, ==, WB_CRAFT_TOUCHED_CROSSED);
-  g_assert_true (g_str_has_prefix (change->what, "A limit was tightened, and is crossed in HF-1: "));
+  g_assert_true (g_str_has_prefix (change->what, "The limits changed, and one is crossed in HF-1: "));
   g_assert_nonnull (strstr (change->what, "88"));
   /* signed against it: tighter or looser, it is over the limit as it was known to be */
   decision_bench_sign_what_is (&bench);

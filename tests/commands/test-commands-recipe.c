@@ -3,6 +3,9 @@
 
 #include "commands-run.h"
 
+#include "wb-app-notebook.h"
+#include "wb-app-query.h"
+
 #include <string.h>
 
 /* The papers of a decision, from the command line. */
@@ -70,6 +73,40 @@ test_nothing_decided (void)
   g_assert_false (g_file_test (card, G_FILE_TEST_EXISTS));
 }
 
+/* As if the combination that HF-1 decided for had been poured without fragrance. */
+static void
+take_fragrance (const char *path)
+{
+  g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_EXISTING, NULL, NULL);
+  g_autoptr (GPtrArray) decisions = wb_app_query_list_sync (notebook, &wb_decision_type, NULL);
+  g_autoptr (GPtrArray) cells = wb_app_query_list_sync (notebook, &wb_cell_type, NULL);
+  g_autoptr (GPtrArray) records = g_ptr_array_new ();
+
+  for (guint i = 0; i < cells->len; i++)
+    if (((const WbRecord *) cells->pdata[i])->id == ((const WbDecision *) decisions->pdata[0])->cell)
+      {
+        ((WbCell *) cells->pdata[i])->fragrance = 0;
+        g_ptr_array_add (records, cells->pdata[i]);
+      }
+  g_assert_cmpint (wb_app_notebook_save_sync (notebook, "Without", records, NULL, NULL), >, 0);
+}
+
+/* A lot of a fragrance that the recipe has not is a slip, told before any paper is written. */
+static void
+test_no_oil (void)
+{
+  g_autofree char *notebook = new_demo ("no-oil.wickbench"), *card = commands_path ("no-oil-card.pdf"), *sheet = commands_path ("no-oil-sheet.pdf");
+  g_autoptr (Run) run = NULL;
+
+  take_fragrance (notebook);
+  run = commands_run ("recipe", notebook, "HF-1", "--decision=1", "--output", card, "--vessels=5", "--sheet", sheet, "--oil-lot=F-1", NULL);
+  g_assert_cmpint (run->status, ==, 2);
+  commands_assert_one_line (run->err);
+  assert_says (run->err, "--oil-lot “F-1”: this recipe has no fragrance");
+  g_assert_false (g_file_test (card, G_FILE_TEST_EXISTS));
+  g_assert_false (g_file_test (sheet, G_FILE_TEST_EXISTS));
+}
+
 static void
 test_usage (void)
 {
@@ -108,5 +145,6 @@ test_commands_recipe_add (void)
 {
   g_test_add_func ("/commands/recipe/a-decision-gives-its-card-and-its-production-sheet", test_papers);
   g_test_add_func ("/commands/recipe/nothing-decided-is-told-as-an-answer", test_nothing_decided);
+  g_test_add_func ("/commands/recipe/a-lot-of-no-fragrance-is-a-slip", test_no_oil);
   g_test_add_func ("/commands/recipe/a-slip-is-named", test_usage);
 }
