@@ -225,7 +225,7 @@ const WbCommandsVerb wb_commands_recipe = {
   .name = "recipe",
   .arguments = "NOTEBOOK EXPERIMENT --output FILE.pdf [--vessels N --sheet FILE.pdf]",
   .summary = "Write the recipe card of a signed decision, and its production sheet",
-  .description = "EXPERIMENT is its code or title. The card is one page; the sheet shares the vessels out over\n"
+  .description = "EXPERIMENT is its code or title. The card is one page where it can be; the sheet shares the vessels out over\n"
                  "melts that the pot holds. Exit status 1: nothing is decided there yet.",
   .options = options,
   .n_arguments = 2,

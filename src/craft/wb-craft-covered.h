@@ -31,4 +31,30 @@ GPtrArray *wb_craft_covered_offer (const WbDataset *data, const WbDecision *deci
  */
 char      *wb_craft_covered_dup_lack (const WbDataset *data, const WbDecision *decision, const GPtrArray *changes, gint64 material, const char *text);
 
+/* How the candles were cured and filled that a signature rests on: those that were burnt before it. */
+typedef struct
+{
+  double cure_days;    /* before a candle is lit: the longer of the next two, and one day at least */
+  double tested_days;  /* the shortest after which one of them was lit, whole days; NAN: nobody noted it */
+  double sheet_days;   /* as the materials' sheets say; NAN: they do not */
+  double smell_days;   /* before its scent is judged, never less than cure_days; NAN: nobody states it, or there is none */
+  double fill_low_g, fill_high_g; /* of their wax and oil; NAN: not noted */
+} WbCraftCovered;
+
+/* cell: index of what was chosen. */
+void       wb_craft_covered_take      (WbCraftCovered *self, const WbDataset *data, const WbDecision *decision, guint cell);
+/* How long it cures, what was tested and what the sheet says: sentences. Translated; caller frees. */
+char      *wb_craft_covered_dup_cure  (const WbCraftCovered *self);
+/* "328.9 to 330.7 g"; NULL: not noted. Caller frees. */
+char      *wb_craft_covered_dup_fill  (const WbCraftCovered *self, gboolean us_units);
+/*
+ * That a fill in g lies outside of those that were burnt, a sentence; NULL: it does not, or nobody knows. What was weighed scatters about
+ * what was planned: the planned fill may lie beside all of it by as much as they lie apart, and by WB_CRAFT_COVERED_FILL_SHARE of it.
+ * Translated; caller frees.
+ */
+char      *wb_craft_covered_dup_fill_lack (const WbCraftCovered *self, double fill_g, gboolean us_units);
+
+/* The program's own, no source. */
+#define WB_CRAFT_COVERED_FILL_SHARE 0.01
+
 G_END_DECLS

@@ -98,12 +98,24 @@ is_last (const WbDataset *data,
   return burn + 1 >= data->burns->len || g_array_index (data->burn_sample, guint, burn + 1) != g_array_index (data->burn_sample, guint, burn);
 }
 
-void
-wb_craft_survey_take_sample (WbCraftSurvey        *self,
-                             const WbDataset      *data,
-                             const WbCraftFigures *figures,
-                             guint                 cell,
-                             int                   sample)
+/* A burn without its day, from a file, is taken for an earlier one. */
+static gboolean
+was_lit_before (const WbDataset *data,
+                guint            burn,
+                WbInstant        before)
+{
+  WbInstant lit_at = wb_dataset_get_burn (data, burn)->lit_at;
+
+  return !before.known || !lit_at.known || lit_at.utc_us < before.utc_us;
+}
+
+static void
+take (WbCraftSurvey        *self,
+      const WbDataset      *data,
+      const WbCraftFigures *figures,
+      guint                 cell,
+      int                   sample,
+      WbInstant             before)
 {
   guint last = G_MAXUINT; /* a sample's burns stand side by side */
 
@@ -116,6 +128,8 @@ wb_craft_survey_take_sample (WbCraftSurvey        *self,
       const WbCraftBurn *burn = &figures->burns[i];
 
       if (burn->cell != cell || (sample < 0 ? !wb_craft_verdict_counts (data, burn->sample, cell) : burn->sample != (guint) sample))
+        continue;
+      if (!was_lit_before (data, i, before))
         continue;
       if (!burn->alight && burn->kind >= WB_BURN_STANDARD && burn->kind <= WB_BURN_CHECK)
         self->kinds[burn->kind]++;
@@ -142,12 +156,38 @@ wb_craft_survey_take_sample (WbCraftSurvey        *self,
 }
 
 void
+wb_craft_survey_take_sample (WbCraftSurvey        *self,
+                             const WbDataset      *data,
+                             const WbCraftFigures *figures,
+                             guint                 cell,
+                             int                   sample)
+{
+  take (self, data, figures, cell, sample, WB_INSTANT_NONE);
+}
+
+void
 wb_craft_survey_take (WbCraftSurvey        *self,
                       const WbDataset      *data,
                       const WbCraftFigures *figures,
                       guint                 cell)
 {
-  wb_craft_survey_take_sample (self, data, figures, cell, -1);
+  take (self, data, figures, cell, -1, WB_INSTANT_NONE);
+}
+
+void
+wb_craft_survey_take_before (WbCraftSurvey        *self,
+                             const WbDataset      *data,
+                             const WbCraftFigures *figures,
+                             guint                 cell,
+                             WbInstant             before)
+{
+  take (self, data, figures, cell, -1, before);
+}
+
+double
+wb_craft_survey_get_cure_days (const WbCraftSurvey *self)
+{
+  return self->cure_days.n > 0 ? floor (self->cure_days.low) : NAN;
 }
 
 char *
@@ -287,7 +327,7 @@ wb_craft_decision_dup_conditions (const WbDataset     *data,
   say_fill (text, survey, wb_dataset_get_vessel (data, cell), us);
   if (survey->cure_days.n > 0)
     {
-      double least_s = floor (survey->cure_days.low) * 86400;
+      double least_s = wb_craft_survey_get_cure_days (survey) * 86400;
       WbCraftSpan first = { least_s, least_s, 1 };
 
       cure = wb_craft_span_dup_text (&first, WB_UNIT_DAY, 0);

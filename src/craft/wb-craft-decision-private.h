@@ -24,6 +24,10 @@ typedef struct
 void  wb_craft_survey_take (WbCraftSurvey *self, const WbDataset *data, const WbCraftFigures *figures, guint cell);
 /* Of one sample of the cell, whether it counts or not; below 0: as above. */
 void  wb_craft_survey_take_sample (WbCraftSurvey *self, const WbDataset *data, const WbCraftFigures *figures, guint cell, int sample);
+/* The samples that count, by the burns that were lit before that moment; unknown: by all. */
+void  wb_craft_survey_take_before (WbCraftSurvey *self, const WbDataset *data, const WbCraftFigures *figures, guint cell, WbInstant before);
+/* The shortest cure after which a candle of it was lit, whole days; NAN: nobody noted one. */
+double wb_craft_survey_get_cure_days (const WbCraftSurvey *self);
 /* "5 mm", "5 to 7 mm": ends in the quantity's stored unit. Caller frees. */
 char *wb_craft_span_dup_text (const WbCraftSpan *span, WbUnit unit, int decimals);
 

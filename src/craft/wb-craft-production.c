@@ -107,7 +107,7 @@ wb_craft_production_new (const WbCraftBatchInput *one,
                          GError                 **error)
 {
   g_autoptr (WbCraftProduction) self = NULL;
-  int most;
+  int most, small = 0;
   guint melts;
 
   g_return_val_if_fail (one != NULL && one->n_lines == 1, NULL);
@@ -115,7 +115,9 @@ wb_craft_production_new (const WbCraftBatchInput *one,
   if (!check_numbers (vessels, pot_g, error))
     return NULL;
   most = isnan (pot_g) ? (int) vessels : find_most (one, vessels, pot_g, error);
-  if (most < 0)
+  if (isnan (pot_g))
+    small = find_most (one, vessels, WB_CRAFT_PRODUCTION_POT_G, error);
+  if (most < 0 || small < 0)
     return NULL;
   if (most == 0)
     {
@@ -132,6 +134,7 @@ wb_craft_production_new (const WbCraftBatchInput *one,
   self = g_new0 (WbCraftProduction, 1);
   self->vessels = vessels;
   self->pot_g = pot_g;
+  self->small_melts = small > 0 ? (vessels + (guint) small - 1) / (guint) small : 0;
   self->melts = g_array_new (FALSE, FALSE, sizeof (WbCraftMelt));
   g_array_set_clear_func (self->melts, melt_clear);
   self->dye_g = self->dye_drops = self->additive_g = NAN;
@@ -180,4 +183,26 @@ wb_craft_production_dup_melts (const WbCraftProduction *self)
   first = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u of %u candle", "%u of %u candles", candles + 1), larger, candles + 1);
   second = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u of %u candle", "%u of %u candles", candles), n - larger, candles);
   return g_strdup_printf (_("%u melts: %s, %s"), n, first, second);
+}
+
+char *
+wb_craft_production_dup_pot_doubt (const WbCraftProduction *self,
+                                   gboolean                 us_units)
+{
+  WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_MASS, us_units);
+  g_autofree char *all = NULL, *pot = NULL, *first = NULL;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  if (!isnan (self->pot_g) || !(self->total_g > WB_CRAFT_PRODUCTION_POT_G))
+    return NULL;
+  all = wb_quantity_format (unit, self->total_g, -1);
+  pot = wb_quantity_format (unit, WB_CRAFT_PRODUCTION_POT_G, 0);
+  first = g_strdup_printf (/* Translators: a mass. */ _("What the pot holds was not told, so that all %s stand as one melt. Nobody melts, stirs or carries so much in one pot "
+                                                        "that is not made for it. Make this sheet anew and tell what your pot holds, with room left to stir."), all);
+  if (self->small_melts < 2)
+    return g_steal_pointer (&first);
+  /* Translators: sentences; what a pot holds; how many melts. */
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s In a pot for %s it would be %u melt.", "%s In a pot for %s it would be %u melts.", self->small_melts),
+                          first, pot, self->small_melts);
 }

@@ -42,6 +42,7 @@ typedef struct
   guint                    n_lines;
   gboolean                 to_read;     /* the steps of the pour without boxes and, for several melts share them, without masses */
   const char              *candles;     /* in words, of each of these melts: "12", "9 or 8"; NULL: the lines tell it */
+  const char              *cure;        /* how long it cures, sentences; NULL: as its materials say */
   guint                    first_melt, n_melts; /* that are weighed alike, numbers from 1, a column each; 0: the one melt has no number */
 } WbReportBatch;
 

@@ -162,7 +162,14 @@ add_step (WbReportDocument      *document,
   wb_report_document_add_heading (document, 2, heading);
   if (wb_craft_method_get_caution (step->kind) != NULL)
     wb_report_document_add_warning (document, wb_craft_method_get_caution (step->kind));
-  say (document, words);
+  if (step->kind == WB_STEP_CURE && batch->cure != NULL)
+    {
+      say (document, batch->cure);
+      if (step->note != NULL)
+        say (document, step->note);
+    }
+  else
+    say (document, words);
   if (step->kind == WB_STEP_FRAGRANCE)
     say_flash_point (document, batch, options);
   if (step->kind == WB_STEP_POUR)

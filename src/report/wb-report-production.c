@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "wb-craft-covered.h"
 #include "wb-craft-lot-part.h"
 #include "wb-craft-method.h"
 #include "wb-report-batch-private.h"
@@ -26,6 +27,7 @@ typedef struct
   const WbReportOptions    *options;
   const WbCraftBatchSheet  *first;   /* of the first melt: what all melts share */
   const WbFragrance        *fragrance;
+  WbCraftCovered            covered;
 } Sheet;
 
 static char *
@@ -58,6 +60,7 @@ add_order (const Sheet *sheet)
   g_autofree char *vessels = g_strdup_printf ("%u", production->production->vessels);
   g_autofree char *melts = wb_craft_production_dup_melts (production->production);
   g_autofree char *fill = dup_mass (sheet, g_array_index (sheet->first->fills, WbCraftBatchFill, 0).fill_g);
+  g_autofree char *tested = wb_craft_covered_dup_fill (&sheet->covered, sheet->options->us_units);
   g_autofree char *total = dup_mass (sheet, production->production->total_g);
   g_autofree char *pot = isnan (production->production->pot_g) ? NULL : dup_mass (sheet, production->production->pot_g);
   g_autofree char *overage = wb_quantity_format (WB_UNIT_PERCENT, production->overage_pct, -1);
@@ -67,6 +70,7 @@ add_order (const Sheet *sheet)
   add_fact (table, _("Vessels"), vessels);
   add_fact (table, _("Wick of each"), wick);
   add_fact (table, _("Fill of one"), fill);
+  add_fact (table, _("Fill as tested"), tested);
   add_fact (table, _("Melts"), melts);
   add_fact (table, _("The pot holds"), pot != NULL ? pot : _("not told: all in one melt"));
   add_fact (table, _("For what stays in the pot"), overage);
@@ -227,12 +231,22 @@ static char *
 dup_planned (const Sheet       *sheet,
              const WbBatchStep *step)
 {
-  WbCure cure;
+  return step->kind == WB_STEP_CURE ? wb_report_recipe_dup_days (sheet->covered.cure_days) : wb_report_recipe_dup_planned (step, sheet->options);
+}
 
-  if (step->kind != WB_STEP_CURE)
-    return wb_report_recipe_dup_planned (step, sheet->options);
-  cure = wb_cure_of (NULL, sheet->fragrance, sheet->production->recipe.data->wax);
-  return isfinite (cure.burn_wait_days) ? wb_report_recipe_dup_days (cure.burn_wait_days) : NULL;
+/* Before the pour; with what it is fixed no record tells: written by hand. */
+static void
+add_setting (const Sheet   *sheet,
+             WbReportTable *table)
+{
+  const WbReportRecipe *recipe = &sheet->production->recipe;
+  const WbCell *cell = wb_dataset_get_cell (recipe->data, recipe->cell);
+  gboolean several = cell->wick_count > 1;
+  g_autofree char *apart = several && isfinite (cell->wick_spacing_mm) ? wb_report_dup_set (sheet->options->us_units, WB_UNIT_MM, cell->wick_spacing_mm) : NULL;
+  g_autofree char *where = apart != NULL ? g_strdup_printf (_("%s apart"), apart) : g_strdup (several ? WB_REPORT_NONE : _("in the middle"));
+  const char *cells[3 + WB_REPORT_MELTS_ACROSS] = { several ? _("Wicks set, and fixed with") : _("Wick set, and fixed with"), where };
+
+  wb_report_table_add_row (table, cells, FALSE);
 }
 
 /* Melts of which each has a box: when it was done, and how hot it was. */
@@ -256,6 +270,7 @@ add_record_of (const Sheet *sheet,
   shares[columns++] = 1.6;
   table = wb_report_table_new (columns, heads, aligns, shares);
   wb_report_table_set_boxes (table, WB_REPORT_BOX);
+  add_setting (sheet, table);
   for (guint i = 0; i < steps->len; i++)
     {
       const WbBatchStep *step = g_ptr_array_index (steps, i);
@@ -352,7 +367,7 @@ WbReportDocument *
 wb_report_production_new (const WbReportProduction *production,
                           const WbReportOptions    *options)
 {
-  g_autofree char *name = NULL, *title = NULL, *by = NULL, *day = NULL, *below = NULL, *candles = NULL;
+  g_autofree char *name = NULL, *title = NULL, *by = NULL, *day = NULL, *below = NULL, *candles = NULL, *cure = NULL, *lack = NULL, *doubt = NULL;
   WbReportBatchLine line = { NULL };
   WbReportBatch batch;
   WbCraftBatchFill fill;
@@ -369,16 +384,24 @@ wb_report_production_new (const WbReportProduction *production,
   sheet = (Sheet) { wb_report_options_begin (options, _("Production batch sheet"), title, _("Suppliers' data sheets and local codes take precedence.")),
                     production, options, g_array_index (production->production->melts, WbCraftMelt, 0).sheet,
                     wb_dataset_get_fragrance (production->recipe.data, production->recipe.cell) };
+  wb_craft_covered_take (&sheet.covered, production->recipe.data, production->recipe.decision, production->recipe.cell);
   fill = g_array_index (sheet.first->fills, WbCraftBatchFill, 0);
   line = (WbReportBatchLine) { wb_dataset_get_vessel (production->recipe.data, production->recipe.cell), NULL, production->production->vessels,
                                fill.fill_g, fill.first_g, NULL };
   batch = make_batch (&sheet, sheet.first, &line);
   batch.candles = candles = dup_candles (production->production);
+  batch.cure = cure = wb_craft_covered_dup_cure (&sheet.covered);
+  lack = wb_craft_covered_dup_fill_lack (&sheet.covered, fill.fill_g, options->us_units);
   wb_report_document_add_title (sheet.document, _("Production batch sheet"), below);
   wb_report_document_add_answer (sheet.document, NULL, title, NULL);
   wb_report_recipe_add_state (sheet.document, &production->recipe);
   wb_report_recipe_add_crossed (sheet.document, &production->recipe, CROSSED_MOST);
   wb_report_batch_add_warnings (sheet.document, &batch);
+  if (lack != NULL)
+    wb_report_document_add_warning (sheet.document, lack);
+  doubt = wb_craft_production_dup_pot_doubt (production->production, options->us_units);
+  if (doubt != NULL)
+    wb_report_document_add_warning (sheet.document, doubt);
   add_order (&sheet);
   wb_report_batch_add_basis (sheet.document, &batch);
   add_materials (&sheet);

@@ -7,10 +7,10 @@
 #include <math.h>
 #include <string.h>
 
+#include "wb-craft-covered.h"
 #include "wb-craft-decision.h"
 #include "wb-craft-lot-part.h"
 #include "wb-craft-method.h"
-#include "wb-cure.h"
 #include "wb-report-options-private.h"
 #include "wb-report-words-private.h"
 
@@ -20,11 +20,18 @@
 /* Characters of one crossing that stand on it whatever else is shortened: limit, value and sample. */
 #define CROSSED_LEAST 160
 
-/* How small the card may become, and then how much of a long text stands on it: the first that gives one page is taken. */
+/*
+ * How small the card may become, and then how much stands on it of lots, reasons and a note: the first that gives one page is taken. What
+ * was not tested, what was crossed, the conditions and what ends the approval are never shortened: rather than that, it goes on to
+ * further pages, at a size that reads well.
+ */
 static const struct { double scale; int most; } fits[] = {
   { 1, TEXT_MOST }, { 0.95, TEXT_MOST }, { 0.9, TEXT_MOST }, { 0.85, TEXT_MOST }, { 0.8, TEXT_MOST },
-  { 0.8, 700 }, { 0.8, 450 }, { 0.8, 300 }, { 0.8, 200 }, { 0.8, 120 }, { 0.75, 80 }, { 0.7, 60 }, { 0.65, 60 },
+  { 0.8, 700 }, { 0.8, 450 }, { 0.8, 300 }, { 0.8, 200 }, { 0.8, 120 }, { 0.75, 120 }, { 0.75, 80 },
 };
+
+/* Of a card of several pages, whose size nobody has to fit. */
+#define MORE_PAGES_SCALE 0.9
 
 /* A user is told to stop at what is left of the wax: never below the usual advice of candle makers' associations (common practice). */
 #define USUAL_RESIDUE_MM 13.0
@@ -35,7 +42,8 @@ typedef struct
   WbReportDocument      *document;
   const WbReportRecipe  *recipe;
   const WbReportOptions *options;
-  int                    most; /* characters of a text that its maker wrote */
+  const WbCraftCovered  *covered;
+  int                    most; /* characters of lots, of reasons and of a note; all else is whole */
 } Card;
 
 /* ---- Long texts ---- */
@@ -188,10 +196,12 @@ add_facts (const Card *card)
   g_autofree char *scent = wb_report_recipe_dup_scent (recipe), *dye = wb_report_recipe_dup_dye (recipe), *additive = wb_report_recipe_dup_additive (recipe);
   g_autofree char *fill = dup_fill (card), *masses = dup_masses (card), *height = dup_length (card, vessel->wax_height_mm);
   g_autofree char *oils = dup_oils (card), *headspace = dup_length (card, vessel->headspace_mm), *trim = dup_length (card, get_protocol (recipe)->trim_mm);
+  g_autofree char *tested = wb_craft_covered_dup_fill (card->covered, card->options->us_units), *lack = NULL;
   Pairs pairs = pairs_new ();
 
   pairs_add (&pairs, _("Vessel"), vessel_name);
   pairs_add (&pairs, _("Fill of one"), fill);
+  pairs_add (&pairs, _("Fill as tested"), tested);
   pairs_add (&pairs, _("Wick"), wick);
   pairs_add (&pairs, _("In it"), masses);
   pairs_add (&pairs, _("Trim to"), trim);
@@ -206,6 +216,10 @@ add_facts (const Card *card)
     pairs_flush (&pairs, NULL, NULL);
   wb_report_document_add_heading (card->document, 2, _("Recipe"));
   wb_report_document_add_table (card->document, pairs.table);
+  if (recipe->sheet != NULL)
+    lack = wb_craft_covered_dup_fill_lack (card->covered, recipe->sheet->total_g, card->options->us_units);
+  if (lack != NULL)
+    wb_report_document_add_warning (card->document, lack);
   if (recipe->sheet != NULL && recipe->sheet->oil_g > 0)
     wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, recipe->sheet->basis);
   for (guint i = 0; recipe->sheet != NULL && i < recipe->sheet->warnings->len; i++)
@@ -214,20 +228,6 @@ add_facts (const Card *card)
 }
 
 /* ---- Pour and cure ---- */
-
-static char *
-dup_cure (const WbReportRecipe *recipe)
-{
-  WbCure cure = wb_cure_of (NULL, wb_dataset_get_fragrance (recipe->data, recipe->cell), recipe->data->wax);
-  g_autofree char *burn = wb_report_recipe_dup_days (cure.burn_wait_days), *smell = NULL;
-
-  if (!isfinite (cure.burn_wait_days))
-    return NULL;
-  if (isnan (cure.smell_days))
-    return g_strdup_printf (_("Cure: %s before it is burnt."), burn);
-  smell = wb_report_recipe_dup_days (cure.smell_days);
-  return g_strdup_printf (_("Cure: %s before it is burnt, %s before its scent is judged."), burn, smell);
-}
 
 /* "2. Heat the wax", "75 °C · 10 min"; the second is empty where nothing is asked. */
 static void
@@ -247,11 +247,9 @@ add_pour (const Card *card)
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
   static const double shares[] = { 1.6, 1.2, 1.6, 1.2 };
   const GPtrArray *steps = card->recipe->steps;
-  g_autofree char *cure = dup_cure (card->recipe);
+  g_autofree char *cure = wb_craft_covered_dup_cure (card->covered);
   WbReportTable *table;
 
-  if (steps->len == 0 && cure == NULL)
-    return;
   wb_report_document_add_heading (card->document, 2, _("Pour and cure"));
   table = wb_report_table_new (G_N_ELEMENTS (shares), NULL, aligns, shares);
   for (guint i = 0; i < steps->len; i += 2)
@@ -269,13 +267,7 @@ add_pour (const Card *card)
     wb_report_document_add_table (card->document, table);
   else
     wb_report_table_free (table);
-  if (cure != NULL)
-    {
-      /* Translators: a sentence about the cure that the material's data sheet asks for. */
-      g_autofree char *which = g_strdup_printf (_("%s So the material's sheet; where the conditions below tell of a longer cure, keep to that, which was tested."), cure);
-
-      wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, which);
-    }
+  wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, cure);
 }
 
 /* ---- How its user burns it ---- */
@@ -347,6 +339,23 @@ add_fact (WbReportTable *table,
     wb_report_table_add_row (table, cells, FALSE);
 }
 
+/* As many rows as it takes: a cell would be cut. */
+static void
+add_whole (WbReportTable *table,
+           const char    *what,
+           const char    *text)
+{
+  while (text != NULL && *text != '\0')
+    {
+      gsize end = g_utf8_strlen (text, -1) > TEXT_MOST ? find_end (text, TEXT_MOST) : strlen (text);
+      g_autofree char *piece = g_strstrip (g_strndup (text, end));
+
+      add_fact (table, what, piece);
+      what = NULL;
+      text += end;
+    }
+}
+
 static void
 add_approval (const Card *card)
 {
@@ -356,23 +365,23 @@ add_approval (const Card *card)
   WbReportTable *table = wb_report_table_new (2, NULL, aligns, shares);
   g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (card->recipe->data, decision);
   g_autofree char *all_lots = wb_craft_lot_parts_dup_text (parts), *lots = dup_short (card, all_lots);
-  g_autofree char *rests_on = dup_short (card, decision->rests_on), *not_tested = dup_short (card, decision->not_tested);
-  g_autofree char *conditions = dup_short (card, decision->conditions), *against = dup_short (card, decision->against);
+  g_autofree char *rests_on = dup_short (card, decision->rests_on), *against = dup_short (card, decision->against);
   /* it ends what it rests on, and stands by itself where that was shortened */
   g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
   g_autofree char *uncovered = wb_report_recipe_dup_uncovered (card->recipe, 0);
-  g_autofree char *until = dup_short (card, decision->holds_until), *note = dup_short (card, decision->note);
+  g_autofree char *note = dup_short (card, decision->note);
+  gboolean tells_untested = decision->not_tested != NULL && *decision->not_tested != '\0';
 
   wb_report_document_add_heading (card->document, 2, _("What the approval rests on"));
   add_fact (table, _("Lots approved"), lots != NULL ? lots : _("No lot is on record: whichever is poured asks for a test of its own."));
   add_fact (table, _("Lots not approved"), uncovered);
-  add_fact (table, _("Conditions"), conditions);
+  add_whole (table, _("Conditions"), decision->conditions);
   add_fact (table, _("Signed against"), against);
   if (g_strcmp0 (rests_on, decision->rests_on) != 0)
     add_fact (table, _("Verdict when it was signed"), signed_verdict);
   add_fact (table, _("It rests on"), rests_on);
-  add_fact (table, _("Not tested"), not_tested != NULL ? not_tested : _("Nothing was written down."));
-  add_fact (table, _("Holds until"), until);
+  add_whole (table, _("Not tested"), tells_untested ? decision->not_tested : _("Nothing was written down."));
+  add_whole (table, _("Holds until"), decision->holds_until);
   add_fact (table, _("Note"), note);
   wb_report_document_add_table (card->document, table);
 }
@@ -391,6 +400,7 @@ add_maker (const Card *card)
 static WbReportDocument *
 make (const WbReportRecipe  *recipe,
       const WbReportOptions *options,
+      const WbCraftCovered  *covered,
       double                 scale,
       int                    most)
 {
@@ -401,7 +411,7 @@ make (const WbReportRecipe  *recipe,
   g_autofree char *below = g_strdup_printf (_("%s · card of %s"), by, day);
   g_autofree char *head = g_strdup_printf (_("Recipe card: %s"), title);
   Card card = { wb_report_options_begin (options, head, by, _("A maker's own test, not a certification. Suppliers' data sheets and local codes take precedence.")),
-                recipe, options, most };
+                recipe, options, covered, most };
 
   wb_report_document_set_scale (card.document, scale);
   wb_report_document_add_title (card.document, _("Recipe card"), below);
@@ -420,17 +430,19 @@ WbReportDocument *
 wb_report_recipe_card_new (const WbReportRecipe  *recipe,
                            const WbReportOptions *options)
 {
-  WbReportDocument *document = NULL;
+  WbReportDocument *document;
+  WbCraftCovered covered;
 
   g_return_val_if_fail (recipe != NULL && recipe->data != NULL && recipe->decision != NULL && recipe->cell < recipe->data->cells->len, NULL);
   g_return_val_if_fail (recipe->steps != NULL && recipe->state != NULL && options != NULL, NULL);
 
+  wb_craft_covered_take (&covered, recipe->data, recipe->decision, recipe->cell);
   for (guint i = 0; i < G_N_ELEMENTS (fits); i++)
     {
-      g_clear_pointer (&document, wb_report_document_free);
-      document = make (recipe, options, fits[i].scale, fits[i].most);
+      document = make (recipe, options, &covered, fits[i].scale, fits[i].most);
       if (wb_report_document_get_n_pages (document) == 1)
-        break;
+        return document;
+      wb_report_document_free (document);
     }
-  return document;
+  return make (recipe, options, &covered, MORE_PAGES_SCALE, TEXT_MOST);
 }

@@ -23,10 +23,11 @@ typedef struct
 } WbReportRecipe;
 
 /*
- * The recipe card: one page for the wall above the pouring table. What is chosen with all of its sizes and shares, the lots
+ * The recipe card: a page for the wall above the pouring table. What is chosen with all of its sizes and shares, the lots
  * approved, temperatures, cure, how its user burns it, under which conditions it was approved, what it rests on, what was not tested,
- * and whether it still stands. Always one page: what would not fit is set smaller, and then long texts give their first sentences
- * and say where the rest stands.
+ * and whether it still stands. One page wherever that can be: what would not fit is set smaller, and then lots, reasons and note give
+ * their first sentences and say where the rest stands. What was not tested, what was crossed, the conditions and what ends the approval
+ * are never shortened: where they ask for more, it has further pages.
  */
 WbReportDocument *wb_report_recipe_card_new (const WbReportRecipe *recipe, const WbReportOptions *options);
 

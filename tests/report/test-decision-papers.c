@@ -83,7 +83,25 @@ read_card (const Paper *paper)
   g_autoptr (WbReportDocument) document = wb_report_recipe_card_new (&paper->recipe, &paper->options);
   g_autoptr (GBytes) pdf = test_report_print (document);
 
-  g_assert_cmpuint (wb_report_document_get_n_pages (document), ==, 1);
+  return test_report_read (pdf);
+}
+
+static char **
+read_production (Paper *paper,
+                 guint  vessels,
+                 double pot_g)
+{
+  g_autoptr (WbCraftProduction) production = NULL;
+  g_autoptr (WbReportDocument) document = NULL;
+  g_autoptr (GBytes) pdf = NULL;
+  WbReportProduction sheet = { .recipe = paper->recipe, .overage_pct = 5, .wax_lot = paper->wax_lot };
+
+  paper->input.overage_pct = 5;
+  production = wb_craft_production_new (&paper->input, vessels, pot_g, NULL);
+  g_assert_nonnull (production);
+  sheet.production = production;
+  document = wb_report_production_new (&sheet, &paper->options);
+  pdf = test_report_print (document);
   return test_report_read (pdf);
 }
 
@@ -101,7 +119,7 @@ test_card (void)
   /* 182 g of 8 % of the wax: 182 ÷ 1.08 = 168.5 g of wax, 13.5 g of oil. Worked by hand. */
   static const char *const said[] = {
     "Recipe card", "Approved by Ada Wren", "It stands as it was signed.", "182.0 g of wax and oil", "wax 168.5 g, oil 13.5 g", "8 % of the wax",
-    "1. Heat the wax", "85 °C", "2. Fragrance in", "70 °C · 2 min", "3. Pour", "62 °C", "before it is burnt", "keep to that, which was tested.", "Lots approved", "Conditions", "Trimmed before each burn.",
+    "1. Heat the wax", "85 °C", "2. Fragrance in", "70 °C · 2 min", "3. Pour", "62 °C", "before it is burnt", "Lots approved", "Conditions", "Trimmed before each burn.",
     "Limits crossed", "A limit was crossed in CF-9: outside wall 90 °C.", "Three samples burnt to 10 mm.", "Not tested", "Draught; stability on a slope.", "Another lot of wax.", "Trim the wick to 6 mm before each burn.",
     "Burn it no longer than 4 h at a time", "Stop using it when 13 mm of wax is left.", "WARNING Burn within sight.", "Never put water on burning wax", "Page 1 of 1",
   };
@@ -177,38 +195,143 @@ set_texts (WbDecision *decision,
     }
 }
 
-/* What its maker wrote is whole as long as it can be, and never cut in the middle of a word; and it is always one page. */
+/*
+ * What its maker wrote is whole as long as one page holds it; then lots, reasons and note are cut at the end of a sentence, and what was
+ * not tested (2), what ends it (3) and the conditions (4) never are: rather has it further pages.
+ */
 static void
-test_card_is_one_page (void)
+test_card_cuts_no_caution (void)
 {
   static const char sentence[] = "The candle was burnt in a room of 20 to 24 degrees without draught and stood on a level tray.";
-  const struct { guint times; gboolean whole; } cases[] = { { 1, TRUE }, { 2, TRUE }, { 10, FALSE }, { 60, FALSE } };
+  const struct { guint times; gboolean one_page; } cases[] = { { 1, TRUE }, { 2, TRUE }, { 60, FALSE } };
   Paper paper;
 
   paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
-  paper.decision->verdict = WB_DECIDED_CANDIDATE;
-  paper.decision->score = 0.83;
-  paper.decision->p_best = paper.decision->p_near = paper.decision->p_cross = 0.5;
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     for (int size = WB_REPORT_A4; size <= WB_REPORT_LETTER; size++)
       for (int us = 0; us < 2; us++)
         {
           g_auto (GStrv) pages = NULL;
-          g_autofree char *last = g_strdup_printf ("6.%u %s", cases[i].times, sentence);
 
           g_test_message ("%u sentences, paper %d, us %d", cases[i].times, size, us);
           set_texts (paper.decision, sentence, cases[i].times);
           paper.options.paper = (WbReportPaper) size;
           paper.options.us_units = us;
           pages = read_card (&paper);
-          if (!cases[i].whole)
-            check_says (pages, "it scored 0.83 of 1");
-          check_says (pages, "1.1 The candle was burnt");
-          check_says (pages, "6.1 The candle was burnt");
-          g_assert_cmpint (test_report_says (pages, -1, last), ==, cases[i].whole);
-          g_assert_cmpint (test_report_says (pages, -1, "There is more of it in the notebook"), ==, !cases[i].whole);
+          g_assert_cmpint (test_report_says (pages, -1, "Page 1 of 1"), ==, cases[i].one_page);
+          for (guint text = 1; text <= 6; text++)
+            for (guint k = 1; k <= cases[i].times; k++)
+              {
+                g_autofree char *start = g_strdup_printf ("%u.%u The candle", text, k);
+
+                if (text >= 2 && text <= 4)
+                  check_says (pages, start);
+              }
           check_says (pages, "leave and call the fire service.");
         }
+  paper_clear (&paper);
+}
+
+/* Reason and note give way before a second page is begun; cautions do not. */
+static void
+test_card_cuts_reasons_first (void)
+{
+  static const char sentence[] = "The candle was burnt in a room of 20 to 24 degrees without draught and stood on a level tray.";
+  Paper paper;
+  g_auto (GStrv) pages = NULL;
+  GString *reason = g_string_new (NULL);
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  set_texts (paper.decision, sentence, 3);
+  for (guint i = 0; i < 60; i++)
+    g_string_append_printf (reason, "1.%u %s ", i + 1, sentence);
+  g_free (paper.decision->rests_on);
+  paper.decision->rests_on = g_string_free (reason, FALSE);
+  pages = read_card (&paper);
+  check_says (pages, "Page 1 of 1");
+  check_says (pages, "There is more of it in the notebook");
+  check_says (pages, "2.3 The candle");
+  check_says (pages, "3.3 The candle");
+  check_says (pages, "4.3 The candle");
+  paper_clear (&paper);
+}
+
+/* From day 20440 to the first burn on day 20475. */
+#define TESTED_CURE "35"
+
+/* The longer cure of the burns and of the sheet is the one of both papers; a burn after the signature is none of them. */
+static void
+test_cure (void)
+{
+  Paper paper;
+  WbWax *wax;
+  double sheet_days;
+  g_auto (GStrv) card = NULL, order = NULL, longer = NULL, unburnt = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  add_step (&paper, WB_STEP_CURE, NAN, NAN);
+  wax = paper.answer->data->wax;
+  sheet_days = wax->burn_cure_days;
+  wax->burn_cure_days = 2;
+  card = read_card (&paper);
+  order = read_production (&paper, 4, NAN);
+  wax->burn_cure_days = 90;
+  longer = read_card (&paper);
+  paper.decision->signed_at = (WbInstant) { G_USEC_PER_SEC, 0, TRUE };
+  unburnt = read_card (&paper);
+  wax->burn_cure_days = sheet_days;
+  check_says (card, "Cure: at least " TESTED_CURE " d before it is burnt, as it was tested. The material's sheet says 2 d, but so short a cure was not tested.");
+  check_says (order, "Cure: at least " TESTED_CURE " d before it is burnt, as it was tested.");
+  check_says (order, "4. Cure " TESTED_CURE " days");
+  g_assert_false (test_report_says (order, -1, "fit to burn after"));
+  check_says (unburnt, "How long the burnt candles had cured is not on record.");
+  check_says (longer, "Cure: at least 90 d before it is burnt, as the material's sheet says. It was burnt from " TESTED_CURE " d on.");
+  paper_clear (&paper);
+}
+
+/* A fill beside all that was burnt is a warning on both papers; the scatter of the scale is none. */
+static void
+test_fill (void)
+{
+  Paper paper;
+  g_auto (GStrv) within = NULL, card = NULL, order = NULL;
+  WbDataset *data;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  data = paper.answer->data;
+  for (guint i = 0; i < data->samples->len; i++)
+    ((WbSample *) g_ptr_array_index (data->samples, i))->fill_g = 182.4 + (i % 2);
+  within = read_card (&paper);
+  for (guint i = 0; i < data->samples->len; i++)
+    ((WbSample *) g_ptr_array_index (data->samples, i))->fill_g = 200 + (i % 2);
+  card = read_card (&paper);
+  order = read_production (&paper, 4, NAN);
+  for (guint i = 0; i < data->samples->len; i++)
+    ((WbSample *) g_ptr_array_index (data->samples, i))->fill_g = 182;
+  check_says (within, "Fill as tested");
+  g_assert_false (test_report_says (within, -1, "is not covered by the signature"));
+  check_says (card, "WARNING A fill of 182.0 g is not covered by the signature");
+  check_says (order, "WARNING A fill of 182.0 g is not covered by the signature");
+  paper_clear (&paper);
+}
+
+/* 48 × 182 g × 1.05 = 9172.8 g: one pot does not hold that unless somebody says so. */
+static void
+test_pot (void)
+{
+  Paper paper;
+  g_auto (GStrv) asked = NULL, told = NULL, few = NULL;
+
+  paper_init (&paper, wb_craft_answer_ref (report_bench_answer_get ()));
+  asked = read_production (&paper, 48, NAN);
+  told = read_production (&paper, 48, 20000);
+  few = read_production (&paper, 4, NAN);
+  check_says (asked, "WARNING What the pot holds was not told, so that all 9172.8 g stand as one melt.");
+  /* 15 × 182 × 1.05 = 2866.5 g is the most below 3000 g */
+  check_says (asked, "it would be 4 melts.");
+  g_assert_false (test_report_says (told, -1, "What the pot holds was not told"));
+  g_assert_false (test_report_says (few, -1, "What the pot holds was not told"));
+  check_says (few, "Wick set, and fixed with in the middle");
   paper_clear (&paper);
 }
 
@@ -247,25 +370,6 @@ test_reopened (void)
   pages = read_card (&paper);
   check_says (pages, "WARNING Reopened: wax lot W-112 is new. Sell or give away no candle that is poured by this paper.");
   paper_clear (&paper);
-}
-
-static char **
-read_production (Paper *paper,
-                 guint  vessels,
-                 double pot_g)
-{
-  g_autoptr (WbCraftProduction) production = NULL;
-  g_autoptr (WbReportDocument) document = NULL;
-  g_autoptr (GBytes) pdf = NULL;
-  WbReportProduction sheet = { .recipe = paper->recipe, .overage_pct = 5, .wax_lot = paper->wax_lot };
-
-  paper->input.overage_pct = 5;
-  production = wb_craft_production_new (&paper->input, vessels, pot_g, NULL);
-  g_assert_nonnull (production);
-  sheet.production = production;
-  document = wb_report_production_new (&sheet, &paper->options);
-  pdf = test_report_print (document);
-  return test_report_read (pdf);
 }
 
 /* Each crossing is a warning at the head of both papers, a crack first, however much else was written. */
@@ -437,7 +541,11 @@ test_decision_papers_add (void)
   g_test_add_func ("/report/recipe-card/all-of-the-recipe-stands-on-it", test_card);
   g_test_add_func ("/report/recipe-card/that-longer-was-not-tested-is-said-only-where-it-was-not", test_card_of_power_burns);
   g_test_add_func ("/report/recipe-card/the-protocol-is-that-of-the-signature", test_card_of_then);
-  g_test_add_func ("/report/recipe-card/it-is-one-page-however-much-was-written", test_card_is_one_page);
+  g_test_add_func ("/report/recipe-card/cautions-are-never-cut", test_card_cuts_no_caution);
+  g_test_add_func ("/report/recipe-card/reasons-give-way-before-a-second-page", test_card_cuts_reasons_first);
+  g_test_add_func ("/report/decision-papers/the-cure-is-the-one-that-was-tested", test_cure);
+  g_test_add_func ("/report/decision-papers/a-fill-beside-what-was-burnt-is-a-warning", test_fill);
+  g_test_add_func ("/report/decision-papers/a-melt-too-heavy-for-a-pot-is-asked-about", test_pot);
   g_test_add_func ("/report/recipe-card/long-words-and-names-fit", test_card_takes_anything);
   g_test_add_func ("/report/recipe-card/what-reopened-it-is-a-warning", test_reopened);
   g_test_add_func ("/report/recipe-card/a-lot-that-was-not-burnt-is-a-warning", test_not_burnt);
