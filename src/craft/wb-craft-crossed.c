@@ -148,6 +148,39 @@ wb_craft_crossed_new (const WbDataset *data,
   return all;
 }
 
+guint
+wb_craft_crossed_find_crack (const WbDataset *data,
+                             guint            cell)
+{
+  g_return_val_if_fail (data != NULL && cell < data->cells->len, G_MAXUINT);
+
+  if (!is_crack_off (data))
+    return G_MAXUINT;
+  for (guint burn = 0; burn < data->burns->len; burn++)
+    {
+      guint first, n;
+
+      if (g_array_index (data->sample_cell, guint, g_array_index (data->burn_sample, guint, burn)) != cell)
+        continue;
+      wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+      for (guint row = first; row < first + n; row++)
+        if (is_crack (data, row))
+          return row;
+    }
+  return G_MAXUINT;
+}
+
+const char *
+wb_craft_crossed_get_crack_words (const WbDataset *data)
+{
+  g_return_val_if_fail (data != NULL, "");
+
+  for (guint i = 0; i < data->limits->len; i++)
+    if (((const WbLimit *) g_ptr_array_index (data->limits, i))->kind == WB_LIMIT_VESSEL_CRACK)
+      return _("vessel cracked; its limit is turned off");
+  return _("vessel cracked; there is no limit for it");
+}
+
 gboolean
 wb_craft_crossed_is_over (const WbDataset      *data,
                           const WbCraftCrossed *crossed,

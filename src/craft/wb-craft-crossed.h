@@ -27,6 +27,10 @@ typedef struct
  * no limit tells: which of them was known, and which is news, is another's to say. Caller frees.
  */
 GPtrArray *wb_craft_crossed_new (const WbDataset *data, guint cell);
+/* Of the cell, the first reading by which its vessel cracked where no limit tells it: its row; G_MAXUINT: none. */
+guint      wb_craft_crossed_find_crack (const WbDataset *data, guint cell);
+/* "vessel cracked; its limit is turned off", or that there is none: what a crack is called that no limit tells. Translated; static. */
+const char *wb_craft_crossed_get_crack_words (const WbDataset *data);
 /* Whether what was read is over its limit as that version has it, too. Of a crack that no limit tells: TRUE. */
 gboolean   wb_craft_crossed_is_over (const WbDataset *data, const WbCraftCrossed *crossed, const WbLimit *version);
 

@@ -61,6 +61,7 @@ typedef struct
   WbCraftInterval score;        /* the recipe's expected score, 0 to 1 */
   WbCraftInterval next_candle;
   gboolean        crossed;        /* a candle of it was read over a limit: whatever p_cross is */
+  gboolean        cracked;        /* its vessel cracked, and no limit tells it: a limit that is turned off is not crossed */
   gboolean        cross_part;     /* not every third, or not every limit, was read: p_cross covers only what was */
   double          p_best, p_near, p_cross, expected_loss; /* NAN where it was never burnt */
   double          loss_high;    /* score lost against the best that is passed in one draw of twenty only; NAN as above */

@@ -345,7 +345,7 @@ score_members (Job          *job,
   for (guint i = 0; i < n; i++)
     {
       failed[i] = job->failed[members[i]];
-      if (failed[i])
+      if (failed[i] || wb_craft_verdict_is_uncleared (job->limits, members[i]))
         trials[i] = wb_craft_trials_count (job->data, job->figures, members[i]);
     }
   score = wb_craft_score_new (job->data, job->draws, members, n, job->seed, on_score_progress, job);

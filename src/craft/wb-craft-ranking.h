@@ -57,7 +57,11 @@ char           *wb_craft_group_dup_sureness (const WbDataset *data, const WbCraf
  */
 char           *wb_craft_group_dup_brief (const WbDataset *data, const WbCraftGroup *group);
 char           *wb_craft_group_dup_level (const WbCraftGroup *group);
-char           *wb_craft_group_dup_brief_sureness (const WbCraftGroup *group);
+char           *wb_craft_group_dup_brief_sureness (const WbDataset *data, const WbCraftGroup *group);
+/* "recommended", "not recommended yet", of a tie which are; "" where nothing leads. Translated; caller frees. */
+char           *wb_craft_group_dup_brief_verdict (const WbDataset *data, const WbCraftGroup *group);
+/* Was any candle of it lit, whatever the kind of the burn, and whether or not it counts? */
+gboolean        wb_craft_group_has_burns (const WbDataset *data, const WbCraftGroup *group);
 /*
  * How far weights can move before the answer changes: that none does, halved or doubled, where that is so; then a sentence for
  * each of the few that change it soonest. Empty where nothing leads. Translated; caller unrefs.
@@ -68,7 +72,7 @@ char           *wb_craft_group_dup_title (const WbDataset *data, const WbCraftGr
 
 /*
  * Its chance of crossing a limit, told by `chance` as who prints it writes one (NULL: there is none), behind what was seen to
- * happen, and with what it covers: "crossed; < 1 % (of what was read)". Translated; caller frees.
+ * happen, a crack that no limit tells too, and with what it covers: "crossed; < 1 % (of what was read)". Translated; caller frees.
  */
 char           *wb_craft_ranked_dup_crossing (const WbCraftRanked *ranked, const char *chance);
 /* Samples of a combination that a recommendation asks for: the protocol's, or 3 where it states fewer or none. */

@@ -7,14 +7,15 @@ G_BEGIN_DECLS
 
 /*
  * The samples of a combination as trials: of so many that were burnt so many crossed a limit. It is counted whatever shows the
- * crossing: a reading of a burn of any kind, a burn that was snuffed for it, a logger's file. A sample that was set aside is no trial.
+ * crossing: a reading of a burn of any kind, a burn that was snuffed for it, a logger's file. A sample that was set aside is a trial only
+ * where it crossed: to set it aside clears no limit, nor is the chance told without it.
  * A sample that was not burnt to its end counts as one that did not cross so far.
  */
 typedef struct
 {
   guint burnt;
   guint crossed;   /* any limit */
-  guint happened;  /* a limit that no draw has: glass that cracked, flames that merged, a base too hot, ... */
+  guint happened;  /* a limit that no draw has, of samples that count: glass that cracked, flames that merged, a base too hot, ... */
 } WbCraftTrials;
 
 WbCraftTrials wb_craft_trials_count  (const WbDataset      *data,

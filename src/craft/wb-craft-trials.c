@@ -22,6 +22,7 @@ static void
 count_sample (const WbDataset      *data,
               const WbCraftFigures *figures,
               guint                 sample,
+              gboolean              counts,
               WbCraftTrials        *into)
 {
   g_autoptr (GArray) limits = wb_craft_limits_of_sample (data, figures, sample);
@@ -36,9 +37,10 @@ count_sample (const WbDataset      *data,
       crossed = TRUE;
       happened = happened || !wb_craft_stops_find_figure (g_ptr_array_index (data->limits, i), &figure);
     }
-  into->burnt += crossed || was_burnt (data, figures, sample);
+  into->burnt += crossed || (counts && was_burnt (data, figures, sample));
   into->crossed += crossed;
-  into->happened += happened;
+  /* what is set aside is out of the score, which alone this is for */
+  into->happened += counts && happened;
 }
 
 WbCraftTrials
@@ -49,8 +51,8 @@ wb_craft_trials_count (const WbDataset      *data,
   WbCraftTrials trials = { 0 };
 
   for (guint i = 0; i < data->samples->len; i++)
-    if (wb_craft_verdict_counts (data, i, cell))
-      count_sample (data, figures, i, &trials);
+    if (g_array_index (data->sample_cell, guint, i) == cell)
+      count_sample (data, figures, i, wb_craft_verdict_counts (data, i, cell), &trials);
   return trials;
 }
 

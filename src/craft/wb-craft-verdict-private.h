@@ -29,6 +29,10 @@ WbCraftUnlike *wb_craft_unlike_new (const WbDataset      *data,
 gboolean wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
                                        guint                cell);
 
+/* Did only a sample that was set aside cross a limit of it? That clears nothing. */
+gboolean wb_craft_verdict_is_uncleared (const WbCraftLimits *limits,
+                                        guint                cell);
+
 /* "A limit was crossed: ...", a sentence; of a limit that only a sample which was set aside crossed. Callers free. */
 char    *wb_craft_verdict_dup_crossed   (const WbDataset *data, const WbCraftLimit *limit);
 char    *wb_craft_verdict_dup_set_aside (const WbDataset *data, const WbCraftLimit *limit);
@@ -44,7 +48,8 @@ char    *wb_craft_verdict_dup_set_aside (const WbDataset *data, const WbCraftLim
  *   recommended       the protocol's number of samples burnt to its stated end, flame
  *                     and temperature limits read in the last third on as many, chance
  *                     near the best at least 0.9, of crossing at most 0.05, score at least 0.05, and
- *                     no limit crossed by a sample that was set aside, and no flame of a sample that
+ *                     no limit crossed by a sample that was set aside, no vessel that cracked, whatever
+ *                     its limit, and no flame of a sample that
  *                     counts that went out by itself before the protocol's length
  *   candidate         the rest, with what is missing in words
  *

@@ -3,6 +3,7 @@
 
 #include "wb-craft-verdict-private.h"
 
+#include "wb-craft-crossed.h"
 #include "wb-craft-ranking.h"
 #include "wb-craft-told.h"
 #include "wb-craft-trials-private.h"
@@ -38,6 +39,16 @@ wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
 {
   for (guint i = 0; i < limits->n_limits; i++)
     if (wb_craft_limits_get (limits, cell, i)->state == WB_CRAFT_LIMIT_CROSSED)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+wb_craft_verdict_is_uncleared (const WbCraftLimits *limits,
+                               guint                cell)
+{
+  for (guint i = 0; i < limits->n_limits; i++)
+    if (wb_craft_limits_get (limits, cell, i)->set_aside_only)
       return TRUE;
   return FALSE;
 }
@@ -93,15 +104,37 @@ static gboolean
 tell_not_cleared (const WbCraftLimits *limits,
                   WbCraftRanked       *ranked)
 {
-  for (guint i = 0; i < limits->n_limits; i++)
-    if (wb_craft_limits_get (limits, ranked->cell, i)->set_aside_only)
-      {
-        wb_craft_ranked_add_reason (ranked, "set_aside_not_cleared", 0,
-                                    _("That it was set aside does not clear the combination, which is not recommended for it. "
-                                      "Such a crossing must be explained by burning another sample."));
-        return TRUE;
-      }
-  return FALSE;
+  if (!wb_craft_verdict_is_uncleared (limits, ranked->cell))
+    return FALSE;
+  wb_craft_ranked_add_reason (ranked, "set_aside_not_cleared", 0,
+                              _("That it was set aside does not clear the combination, which is not recommended for it. "
+                                "Such a crossing must be explained by burning another sample."));
+  return TRUE;
+}
+
+/* A limit that is turned off takes no crack off the record. */
+static gboolean
+tell_crack (const WbDataset *data,
+            WbCraftRanked   *ranked)
+{
+  guint row = wb_craft_crossed_find_crack (data, ranked->cell), burn;
+  const char *code;
+  gint64 number;
+  g_autofree char *place = NULL;
+
+  if (row == G_MAXUINT)
+    return FALSE;
+  burn = wb_readings_get_burn (data->readings, row);
+  code = wb_dataset_get_sample (data, g_array_index (data->burn_sample, guint, burn))->code;
+  number = wb_dataset_get_burn (data, burn)->number;
+  /* Translators: number of the burn; code of the sample. */
+  place = g_strdup_printf (_("burn %d of sample %s"), (int) number, code);
+  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "vessel_cracked", wb_readings_get_id (data->readings, row),
+                                                    /* Translators: "burn 2 of sample 14-2"; "vessel cracked; its limit is turned off". */
+                                                    _("In %s: %s. Whatever its limit, a combination whose vessel cracked is not recommended."),
+                                                    place, wb_craft_crossed_get_crack_words (data)),
+                        NULL, place);
+  return TRUE;
 }
 
 static void
@@ -395,8 +428,11 @@ wb_craft_ranked_dup_crossing (const WbCraftRanked *ranked,
   if (chance != NULL)
     /* Translators: the chance that a candle crosses a limit. */
     covered = ranked->cross_part ? g_strdup_printf (_("%s (of what was read)"), chance) : g_strdup (chance);
-  if (!ranked->crossed)
+  if (!ranked->crossed && !ranked->cracked)
     return g_steal_pointer (&covered);
+  if (!ranked->crossed)
+    /* Translators: the chance that the next candle crosses a limit; the limit of cracks is turned off. */
+    return covered != NULL ? g_strdup_printf (_("vessel cracked; %s"), covered) : g_strdup (_("vessel cracked"));
   samples = wb_craft_ranked_get_samples_crossed (ranked);
   /* Translators: a limit was crossed, by "2 of 3 samples". */
   crossed = samples != NULL ? g_strdup_printf (_("crossed by %s"), samples) : g_strdup (_("crossed"));
@@ -428,6 +464,7 @@ wb_craft_verdict_judge (const WbDataset        *data,
   ranked->crossed = wb_craft_verdict_has_crossed (limits, ranked->cell);
   ranked->cross_part = !every_stage_read (estimates, ranked) || !every_limit_read (data, limits, ranked->cell);
   tell_crossings (data, limits, ranked);
+  ranked->cracked = tell_crack (data, ranked);
   went_out = wb_craft_verdict_tell_went_out (data, figures, ranked);
   if (wb_craft_verdict_has_crossed (limits, ranked->cell))
     {
@@ -451,7 +488,7 @@ wb_craft_verdict_judge (const WbDataset        *data,
     }
   else
     {
-      missing = tell_not_cleared (limits, ranked) || went_out;
+      missing = tell_not_cleared (limits, ranked) || ranked->cracked || went_out;
       missing = tell_missing_samples (data, figures, ranked) || missing;
       missing = tell_missing_limits (data, limits, ranked) || missing;
       missing = tell_missing_certainty (ranked) || missing;

@@ -21,6 +21,27 @@ count_burnt (const WbCraftGroup *group)
   return n;
 }
 
+double
+wb_craft_words_as_printed (double score)
+{
+  char printed[G_ASCII_DTOSTR_BUF_SIZE];
+
+  return g_ascii_strtod (g_ascii_formatd (printed, sizeof printed, "%.2f", score), NULL);
+}
+
+gboolean
+wb_craft_group_has_burns (const WbDataset    *data,
+                          const WbCraftGroup *group)
+{
+  g_return_val_if_fail (data != NULL && group != NULL, FALSE);
+
+  for (guint burn = 0; burn < data->burns->len; burn++)
+    for (guint i = 0; i < group->n_cells; i++)
+      if (g_array_index (data->sample_cell, guint, g_array_index (data->burn_sample, guint, burn)) == group->cells[i].cell)
+        return TRUE;
+  return FALSE;
+}
+
 /* Does anything lead that may be told as the answer? */
 static gboolean
 has_leader (const WbCraftGroup *group)
@@ -48,13 +69,15 @@ char *
 wb_craft_group_dup_level (const WbCraftGroup *group)
 {
   g_autofree char *score = NULL;
+  double printed;
 
   g_return_val_if_fail (group != NULL, NULL);
 
   if (!has_leader (group))
     return g_strdup ("");
+  printed = wb_craft_words_as_printed (group->cells[0].score.value);
   score = wb_number_format (group->cells[0].score.value, 2, NULL);
-  if (group->cells[0].score.value >= WB_CRAFT_SCORE_WELL)
+  if (printed >= WB_CRAFT_SCORE_WELL)
     /* Translators: of a wick: a score. */
     return g_strdup_printf (_("does well: %s of 1"), score);
   if (!wb_craft_score_is_poor (group->cells[0].score.value))
@@ -96,18 +119,67 @@ wb_craft_group_dup_brief (const WbDataset    *data,
 }
 
 char *
-wb_craft_group_dup_brief_sureness (const WbCraftGroup *group)
+wb_craft_group_dup_brief_verdict (const WbDataset    *data,
+                                  const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) tied = NULL, names = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *joined = NULL;
+
+  g_return_val_if_fail (data != NULL && group != NULL, NULL);
+
+  if (!has_leader (group))
+    return g_strdup ("");
+  tied = wb_craft_words_find_tie (group);
+  if (tied->len == 0)
+    return g_strdup (group->cells[0].verdict == WB_CRAFT_VERDICT_RECOMMENDED && !wb_craft_score_is_poor (group->cells[0].score.value) ? _("recommended") : _("not recommended yet"));
+  for (guint i = 0; i < tied->len; i++)
+    {
+      const WbCraftRanked *ranked = g_ptr_array_index (tied, i);
+
+      if (ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED && !wb_craft_score_is_poor (ranked->score.value))
+        g_ptr_array_add (names, wb_craft_words_dup_name (data, group, ranked->cell));
+    }
+  if (names->len == 0)
+    return g_strdup (_("none is recommended yet"));
+  if (names->len == tied->len)
+    return g_strdup (_("each is recommended"));
+  joined = wb_craft_words_join (names);
+  /* Translators: one or more wicks. */
+  return g_strdup_printf (_("recommended so far: %s"), joined);
+}
+
+/* "3 samples and 9 burns; upper third only": of those that lead; "3 samples and 9 burns" where nothing does. */
+static char *
+dup_brief_basis (const WbCraftGroup *group,
+                 const GPtrArray    *tied)
+{
+  g_autofree char *basis = wb_craft_words_dup_basis (group);
+  g_autoptr (GPtrArray) lead = g_ptr_array_new ();
+
+  if (!has_leader (group))
+    return g_steal_pointer (&basis);
+  if (tied->len == 0)
+    g_ptr_array_add (lead, &group->cells[0]);
+  for (guint i = 0; i < tied->len; i++)
+    g_ptr_array_add (lead, g_ptr_array_index (tied, i));
+  /* Translators: "3 samples and 9 burns"; which thirds of the candle were read, "upper third only". */
+  return g_strdup_printf (_("%s; %s"), basis, wb_craft_words_get_thirds (lead));
+}
+
+char *
+wb_craft_group_dup_brief_sureness (const WbDataset    *data,
+                                   const WbCraftGroup *group)
 {
   g_autoptr (GPtrArray) tied = NULL;
   g_autofree char *basis = NULL;
   g_autofree char *best = NULL;
 
-  g_return_val_if_fail (group != NULL, NULL);
+  g_return_val_if_fail (data != NULL && group != NULL, NULL);
 
   if (count_burnt (group) == 0)
-    return g_strdup (_("nothing was burnt"));
-  basis = wb_craft_words_dup_basis (group);
+    return g_strdup (wb_craft_group_has_burns (data, group) ? _("no burn counts yet") : _("nothing was burnt"));
   tied = wb_craft_words_find_tie (group);
+  basis = dup_brief_basis (group, tied);
   if (!has_leader (group) || tied->len > 0 || count_burnt (group) < 2)
     /* Translators: "3 samples and 9 burns". */
     return g_strdup_printf (_("on %s"), basis);

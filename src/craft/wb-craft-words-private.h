@@ -28,6 +28,10 @@ char     *wb_craft_words_dup_no_answer   (const WbDataset *data, const WbCraftGr
 char     *wb_craft_words_dup_poor        (const WbCraftGroup *group);
 /* Are all that tie near the best, or can they only not be told apart? */
 gboolean  wb_craft_words_are_alike       (const GPtrArray *tied);
+/* A score as it is printed, to two places: what stands beside its bounds is held against them as it stands. */
+double    wb_craft_words_as_printed      (double score);
+/* Which thirds of the candle were read of each of these WbCraftRanked, as what the answer rests on: "upper third only". Translated; static. */
+const char *wb_craft_words_get_thirds    (const GPtrArray *all);
 /* "3 samples and 9 burns" of the first; of all that tie; where nothing may lead, of the whole group. Caller frees. */
 char     *wb_craft_words_dup_basis       (const WbCraftGroup *group);
 

@@ -80,6 +80,33 @@ say_thirds (const WbCraftRanked *first)
   return say_stages (stages_read (first));
 }
 
+static gboolean
+are_thirds_known (const WbCraftRanked *ranked)
+{
+  return ranked->placed > 0 || !(wb_craft_words_has_reason (ranked, "fill_not_known") || wb_craft_words_has_reason (ranked, "not_weighed"));
+}
+
+const char *
+wb_craft_words_get_thirds (const GPtrArray *all)
+{
+  guint bits = 7;
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      if (!are_thirds_known (g_ptr_array_index (all, i)))
+        return _("thirds not known");
+      bits &= stages_read (g_ptr_array_index (all, i));
+    }
+  switch (bits)
+    {
+    case 1: return _("upper third only");
+    case 3: return _("upper and middle third only");
+    case 7: return _("all three thirds");
+    case 0: return _("no third read");
+    default: return _("not every third");
+    }
+}
+
 /* What is alight has told no end yet: who counts the burns of the bench misses it among those that the answer rests on. */
 static void
 append_alight (const WbCraftGroup *group,
@@ -183,6 +210,22 @@ append_set_aside (const WbDataset    *data,
   if (names->len > 0)
     /* Translators: one or more wicks, each with what was read of which sample. */
     g_string_append_printf (text, _(" Setting a sample aside clears no limit that it crossed: %s."), names->str);
+}
+
+/* Nor does a limit that is turned off take a crack off the answer. */
+static void
+append_cracked (const WbDataset    *data,
+                const WbCraftGroup *group,
+                GString            *text)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < group->n_cells; i++)
+    if (group->cells[i].cracked)
+      append_named (data, group, i, "vessel_cracked", names);
+  if (names->len > 0)
+    /* Translators: one or more wicks, each with "burn 2 of sample 14-2". */
+    g_string_append_printf (text, _(" A vessel cracked, which no limit tells here: %s."), names->str);
 }
 
 /* "14-2, 14-3": the subjects of all reasons of a code, each once. */
@@ -387,6 +430,7 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
     append_score (first, text);
   append_crossed (data, group, text);
   append_set_aside (data, group, text);
+  append_cracked (data, group, text);
   append_went_out (data, group, text);
   append_others (group, text);
   append_unlike (group, text);

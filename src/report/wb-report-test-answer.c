@@ -101,6 +101,13 @@ add_changes (const WbReportTest *test,
     }
 }
 
+gboolean
+wb_report_test_is_chosen_gone (const WbReportTest *test,
+                               const WbDecision   *decision)
+{
+  return find_cell (test->data, decision->cell) == G_MAXUINT;
+}
+
 char *
 wb_report_test_dup_chosen (const WbReportTest *test,
                            const WbDecision   *decision)
@@ -115,7 +122,7 @@ char *
 wb_report_test_dup_standing (const WbReportTest *test,
                              const WbDecision   *decision)
 {
-  if (find_cell (test->data, decision->cell) == G_MAXUINT)
+  if (wb_report_test_is_chosen_gone (test, decision))
     return g_strdup (_("Not known: the combination that was chosen is not in the experiment any more."));
   return wb_craft_touched_dup_standing (test->options->touched, decision->record.id);
 }

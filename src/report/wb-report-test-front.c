@@ -3,6 +3,7 @@
 
 #include "wb-report-test-private.h"
 
+#include "wb-craft-crossed.h"
 #include "wb-craft-told.h"
 #include "wb-craft-touched.h"
 
@@ -14,7 +15,7 @@
 
 /* ---- What crossed a limit ---- */
 
-/* "flame height, outside wall of the vessel; with a sample that was set aside: ..." of a cell; "" where nothing did. */
+/* "flame height; outside wall of the vessel, by a sample set aside, not cleared" of a cell, and a crack, whatever its limit; "" where nothing did. */
 static char *
 dup_crossed (const WbReportTest *test,
              guint               cell)
@@ -25,14 +26,16 @@ dup_crossed (const WbReportTest *test,
     {
       const WbCraftLimit *limit = wb_craft_limits_get (test->answer->limits, cell, i);
       const char *name = g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure (((const WbLimit *) g_ptr_array_index (test->data->limits, i))->kind));
-      g_autofree char *aside = limit->set_aside_only ? g_strdup_printf (_("%s, by a sample set aside"), name) : NULL;
+      g_autofree char *aside = limit->set_aside_only ? g_strdup_printf (_("%s, by a sample set aside, not cleared"), name) : NULL;
 
       if (limit->state == WB_CRAFT_LIMIT_CROSSED)
         wb_report_list_add (limits, name);
       else
         wb_report_list_add (limits, aside);
     }
-  return wb_report_list_join (limits, G_MAXUINT);
+  if (wb_craft_crossed_find_crack (test->data, cell) != G_MAXUINT)
+    wb_report_list_add (limits, wb_craft_crossed_get_crack_words (test->data));
+  return wb_report_list_join_apart (limits);
 }
 
 static gboolean
@@ -49,15 +52,6 @@ is_all_tested (const WbReportTest *test,
           return FALSE;
       }
   return test->answer->limits->n_limits > 0;
-}
-
-static gboolean
-is_burnt (const WbCraftGroup *group)
-{
-  for (guint i = 0; i < group->n_cells; i++)
-    if (group->cells[i].burns > 0 || group->cells[i].alight > 0)
-      return TRUE;
-  return FALSE;
 }
 
 static char *
@@ -79,10 +73,10 @@ dup_crossed_of_group (const WbReportTest *test,
         wb_report_list_add (crossed, line);
     }
   if (crossed->len > 0)
-    return wb_report_list_join (crossed, G_MAXUINT);
+    return wb_report_list_join_apart (crossed);
   if (test->answer->limits->n_limits == 0)
     return g_strdup (_("there are no limits"));
-  if (!is_burnt (group))
+  if (!wb_craft_group_has_burns (test->data, group))
     return g_strdup (_("not tested"));
   return g_strdup (is_all_tested (test, group) ? _("no limit") : _("none in what was read; not all was"));
 }
@@ -125,6 +119,7 @@ dup_decision_of_group (const WbReportTest *test,
                        const WbCraftGroup *group)
 {
   g_autoptr (GPtrArray) lines = wb_report_list_new ();
+  gboolean gone = FALSE;
 
   for (guint i = 0; i < test->data->decisions->len; i++)
     {
@@ -135,8 +130,12 @@ dup_decision_of_group (const WbReportTest *test,
       g_autofree char *line = chosen != NULL ? g_strdup_printf (_("%s: %s"), name, get_standing (test, decision)) : NULL;
 
       wb_report_list_add (lines, line);
+      gone = gone || wb_report_test_is_chosen_gone (test, decision);
     }
-  return lines->len > 0 ? wb_report_list_join (lines, G_MAXUINT) : g_strdup (_("not signed"));
+  if (lines->len > 0)
+    return wb_report_list_join_apart (lines);
+  /* it may have been one of these */
+  return g_strdup (gone ? _("see below") : _("not signed"));
 }
 
 /* Who signed what and when, and how it stands; or that nobody did. */
@@ -166,7 +165,9 @@ dup_answer (const WbReportTest *test,
 {
   g_autofree char *brief = wb_craft_group_dup_brief (test->data, group);
   g_autofree char *level = wb_craft_group_dup_level (group);
-  g_autofree char *all = *level != '\0' ? g_strdup_printf ("%s: %s", brief, level) : g_strdup (brief);
+  g_autofree char *verdict = wb_craft_group_dup_brief_verdict (test->data, group);
+  /* Translators: one or more wicks; how good, "does well: 0.89 of 1"; "not recommended yet". */
+  g_autofree char *all = *level != '\0' ? g_strdup_printf (_("%s: %s; %s"), brief, level, verdict) : g_strdup (brief);
 
   return wb_report_dup_clipped (all, GLANCE_MOST);
 }
@@ -184,7 +185,7 @@ add_glance (const WbReportTest *test)
       const WbCraftGroup *group = &test->answer->ranking->groups[i];
       g_autofree char *title = wb_report_test_dup_title (test, group);
       g_autofree char *answer = dup_answer (test, group);
-      g_autofree char *sure = wb_craft_group_dup_brief_sureness (group);
+      g_autofree char *sure = wb_craft_group_dup_brief_sureness (test->data, group);
       g_autofree char *crossed = dup_crossed_of_group (test, group);
       g_autofree char *decision = dup_decision_of_group (test, group);
       const char *cells[] = { title, answer, sure, crossed, decision };

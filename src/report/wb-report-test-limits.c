@@ -145,7 +145,12 @@ add_limits (const WbReportTest *test)
 /* ---- Combination by combination ---- */
 
 /* One cell's limits, in words, by how they ended. */
-typedef struct { GPtrArray *crossed, *passed, *untested; guint arising; } Outcome;
+typedef struct
+{
+  GPtrArray *crossed, *passed, *untested;
+  guint      arising;
+  gboolean   aside, off; /* of those crossed, or untested, one is named with a word of its own: "all" would lose it */
+} Outcome;
 
 static void
 sort_limit (const WbReportTest *test,
@@ -154,23 +159,27 @@ sort_limit (const WbReportTest *test,
 {
   const WbLimit *record = g_ptr_array_index (test->data->limits, limit->limit);
   const char *name = g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) record->kind));
-  g_autofree char *aside = limit->set_aside_only ? g_strdup_printf (_("%s, by a sample set aside"), name) : NULL;
+  g_autofree char *aside = limit->set_aside_only ? g_strdup_printf (_("%s, by a sample set aside, not cleared"), name) : NULL;
   g_autofree char *off = g_strdup_printf (_("%s (turned off)"), name);
 
   if (wb_craft_limit_cannot_happen (test->data, record, limit->cell))
     return;
   outcome->arising++;
   wb_report_list_add (outcome->crossed, aside);
+  outcome->aside = outcome->aside || aside != NULL;
   switch (limit->state)
     {
     case WB_CRAFT_LIMIT_PASSED:
-      wb_report_list_add (outcome->passed, name);
+      /* what a sample that was set aside crossed is named already, and is none of "the other 3" */
+      if (aside == NULL)
+        wb_report_list_add (outcome->passed, name);
       break;
     case WB_CRAFT_LIMIT_CROSSED:
       wb_report_list_add (outcome->crossed, name);
       break;
     case WB_CRAFT_LIMIT_OFF:
       wb_report_list_add (outcome->untested, off);
+      outcome->off = TRUE;
       break;
     case WB_CRAFT_LIMIT_NOT_TESTED:
     default:
@@ -178,16 +187,17 @@ sort_limit (const WbReportTest *test,
     }
 }
 
-/* The names, or that it is all of them, or none. */
+/* The names, which have commas of their own; or that it is all of them where each is no more than its name; or none. */
 static char *
 dup_names (const GPtrArray *names,
-           guint            arising)
+           guint            arising,
+           gboolean         plain)
 {
   if (names->len == 0)
     return g_strdup (_("no limit"));
-  if (names->len == arising && arising > 1)
+  if (plain && names->len == arising && arising > 1)
     return g_strdup_printf (_("all %u"), arising);
-  return wb_report_list_join (names, G_MAXUINT);
+  return wb_report_list_join_apart (names);
 }
 
 static char *
@@ -198,7 +208,7 @@ dup_passed (const Outcome *outcome)
   /* beside what was crossed or not tested the number is enough: the others are named there */
   if (n > 1 && n < outcome->arising)
     return g_strdup_printf (_("the other %u"), n);
-  return dup_names (outcome->passed, outcome->arising);
+  return dup_names (outcome->passed, outcome->arising, TRUE);
 }
 
 static void
@@ -207,16 +217,16 @@ add_outcome_row (const WbReportTest *test,
                  guint               cell,
                  const char         *name)
 {
-  Outcome outcome = { wb_report_list_new (), wb_report_list_new (), wb_report_list_new (), 0 };
+  Outcome outcome = { wb_report_list_new (), wb_report_list_new (), wb_report_list_new (), 0, FALSE, FALSE };
   g_autofree char *crossed = NULL;
   g_autofree char *passed = NULL;
   g_autofree char *untested = NULL;
 
   for (guint i = 0; i < test->answer->limits->n_limits; i++)
     sort_limit (test, wb_craft_limits_get (test->answer->limits, cell, i), &outcome);
-  crossed = dup_names (outcome.crossed, outcome.arising);
+  crossed = dup_names (outcome.crossed, outcome.arising, !outcome.aside);
   passed = dup_passed (&outcome);
-  untested = dup_names (outcome.untested, outcome.arising);
+  untested = dup_names (outcome.untested, outcome.arising, !outcome.off);
   wb_report_table_add_row (table, (const char *[]) { name, crossed, untested, passed }, outcome.crossed->len > 0);
   g_ptr_array_unref (outcome.crossed);
   g_ptr_array_unref (outcome.passed);

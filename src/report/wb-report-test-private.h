@@ -53,6 +53,8 @@ GPtrArray     *wb_report_test_departures (const WbReportTest *test);
 gboolean wb_report_test_is_burnt    (const WbReportTest *test);
 /* Combinations that have samples: those that are ranked. */
 guint    wb_report_test_count_cells (const WbReportTest *test);
+/* Whether what it chose is not in the experiment any more. */
+gboolean wb_report_test_is_chosen_gone (const WbReportTest *test, const WbDecision *decision);
 /* What was chosen; of a combination that is gone, that it is. Caller frees. */
 char    *wb_report_test_dup_chosen   (const WbReportTest *test, const WbDecision *decision);
 /* Sentences on how a decision stands. Caller frees. */

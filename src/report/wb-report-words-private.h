@@ -40,5 +40,7 @@ void       wb_report_list_add  (GPtrArray *list, const char *text);
 void       wb_report_list_add_name (GPtrArray *list, const char *name);
 /* "a, b, c and 4 more": at most `most` of them. */
 char      *wb_report_list_join (const GPtrArray *list, guint most);
+/* The same of them all, where names may have commas of their own: by "; ". Caller frees. */
+char      *wb_report_list_join_apart (const GPtrArray *list);
 
 G_END_DECLS

@@ -229,17 +229,31 @@ wb_report_list_add_name (GPtrArray  *list,
   wb_report_list_add (list, clipped);
 }
 
-char *
-wb_report_list_join (const GPtrArray *list,
-                     guint            most)
+static char *
+join (const GPtrArray *list,
+      guint            most,
+      const char      *between)
 {
   g_autoptr (GString) text = g_string_new (NULL);
   guint shown = list->len > most ? MAX (most, 1) : list->len;
 
   for (guint i = 0; i < shown; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", (const char *) g_ptr_array_index (list, i));
+    g_string_append_printf (text, "%s%s", i > 0 ? between : "", (const char *) g_ptr_array_index (list, i));
   if (list->len > shown)
     /* Translators: behind a list of names: how many there are besides. */
     g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " and %u more", " and %u more", list->len - shown), list->len - shown);
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+char *
+wb_report_list_join (const GPtrArray *list,
+                     guint            most)
+{
+  return join (list, most, ", ");
+}
+
+char *
+wb_report_list_join_apart (const GPtrArray *list)
+{
+  return join (list, G_MAXUINT, "; ");
 }

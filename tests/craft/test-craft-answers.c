@@ -134,6 +134,8 @@ test_poor_field (void)
     { 0.4949, "the best of a poor field, none does well: 0.49 of 1", TRUE },
     { 0.4996, "does fairly well: 0.50 of 1", FALSE }, /* as it is printed */
     { WB_CRAFT_SCORE_POOR, "does fairly well: 0.50 of 1", FALSE },
+    { 0.7449, "does fairly well: 0.74 of 1", FALSE },
+    { 0.7496, "does well: 0.75 of 1", FALSE },
     { WB_CRAFT_SCORE_WELL, "does well: 0.75 of 1", FALSE },
   };
   const double strength[] = { 3.4, 4.4 };
@@ -154,7 +156,7 @@ test_poor_field (void)
       group->cells[0].score.value = cases[i].score;
       level = wb_craft_group_dup_level (group);
       brief = wb_craft_group_dup_brief (data, group);
-      sure = wb_craft_group_dup_brief_sureness (group);
+      sure = wb_craft_group_dup_brief_sureness (data, group);
       g_assert_cmpstr (level, ==, cases[i].level);
       g_assert_cmpstr (brief, ==, "S-2");
       g_assert_true (g_str_has_prefix (sure, "the best of those burnt: more than 99 in 100; on 3 samples and "));

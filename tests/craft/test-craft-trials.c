@@ -3,6 +3,7 @@
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
+#include <string.h>
 
 #include "test-craft-answer.h"
 #include "test-craft.h"
@@ -144,13 +145,88 @@ test_whatever_shows_it_counts (void)
       g_assert_cmpuint (trials.happened, ==, way == CRACKED ? 2 : 0);
       g_assert_cmpuint (others.burnt, ==, SAMPLES);
       g_assert_cmpuint (others.crossed, ==, 0);
-      /* what was set aside is no trial, crossed or not */
+      /* what was set aside is a trial where it crossed, for that is not cleared; and takes nothing from the score */
       for (guint i = 0; i < 2; i++)
         ((WbSample *) g_ptr_array_index (data->samples, OF * SAMPLES + 1 + i))->set_aside_cause = 0;
       trials = wb_craft_trials_count (data, figures, OF);
-      g_assert_cmpuint (trials.burnt, ==, 1);
-      g_assert_cmpuint (trials.crossed, ==, way >= SNUFFED);
+      g_assert_cmpuint (trials.burnt, ==, way < SNUFFED ? 1 : 2);
+      g_assert_cmpuint (trials.crossed, ==, way < SNUFFED ? 0 : 2);
+      g_assert_cmpuint (trials.happened, ==, way == CRACKED);
     }
+}
+
+/* To set aside all that crossed leaves the chance where those samples put it, and the score to the others. */
+static void
+test_set_aside_stays_in_the_chance (void)
+{
+  for (Way way = SNUFFED; way < N_WAYS; way++)
+    {
+      WbDataset *data = make (way, 1), *calm;
+      g_autoptr (WbCraftAnswer) answer = NULL, without = NULL;
+      const WbCraftRanked *ranked;
+
+      ((WbSample *) g_ptr_array_index (data->samples, OF * SAMPLES))->set_aside_cause = WB_CAUSE_OTHER;
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 1, NULL, NULL);
+      ranked = test_craft_find_ranked (answer, OF);
+      g_test_message ("way %d: %g", way, ranked->p_cross);
+      g_assert_cmpfloat (ranked->p_cross, >=, 1.5 / (SAMPLES + 1));
+      g_assert_false (ranked->crossed);
+      g_assert_true (test_craft_has_reason (ranked, "set_aside_not_cleared"));
+      g_assert_true (test_craft_has_reason (ranked, "may_cross"));
+      if (way != CRACKED)
+        continue;
+      /* were a crack no crossing, nothing would be counted: the score is the same, for it rests on the others */
+      calm = make (way, 1);
+      ((WbSample *) g_ptr_array_index (calm->samples, OF * SAMPLES))->set_aside_cause = WB_CAUSE_OTHER;
+      for (guint i = 0; i < calm->limits->len; i++)
+        if (((WbLimit *) g_ptr_array_index (calm->limits, i))->kind == WB_LIMIT_VESSEL_CRACK)
+          ((WbLimit *) g_ptr_array_index (calm->limits, i))->off = TRUE;
+      without = wb_craft_answer_new (calm, NULL, WB_CRAFT_WITHIN_SCENT, 1, NULL, NULL);
+      g_assert_cmpfloat_with_epsilon (ranked->score.value, test_craft_find_ranked (without, OF)->score.value, 1e-12);
+    }
+}
+
+/* A crack whose limit is off is no crossing, so no trial: it stands before the chance, among the reasons and beside the answer. */
+static void
+test_a_crack_without_its_limit (void)
+{
+  static const char *const words[] = { "vessel cracked; its limit is turned off", "vessel cracked; there is no limit for it" };
+
+  for (guint gone = 0; gone < 2; gone++)
+    for (guint aside = 0; aside < 2; aside++)
+      {
+        WbDataset *data = make (CRACKED, 1);
+        g_autoptr (WbCraftAnswer) answer = NULL;
+        g_autofree char *told = NULL, *sentence = NULL, *sure = NULL;
+        const WbCraftRanked *ranked;
+
+        if (aside == 1)
+          ((WbSample *) g_ptr_array_index (data->samples, OF * SAMPLES))->set_aside_cause = WB_CAUSE_OTHER;
+        for (guint i = data->limits->len; i > 0; i--)
+          {
+            WbLimit *limit = g_ptr_array_index (data->limits, i - 1);
+
+            if (limit->kind != WB_LIMIT_VESSEL_CRACK)
+              continue;
+            limit->off = TRUE;
+            if (gone == 1)
+              g_ptr_array_remove_index (data->limits, i - 1);
+          }
+        answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 1, NULL, NULL);
+        ranked = test_craft_find_ranked (answer, OF);
+        told = wb_craft_ranked_dup_crossing (ranked, "< 1 %");
+        sentence = g_strdup_printf ("In burn %u of sample S%u-1: %s.", BURNS, OF + 1, words[gone]);
+        sure = wb_craft_group_dup_sureness (data, test_craft_find_group (answer, OF));
+        g_test_message ("%s; %s", told, sure);
+        g_assert_false (ranked->crossed);
+        g_assert_true (ranked->cracked);
+        g_assert_false (test_craft_find_ranked (answer, OF + 1)->cracked);
+        g_assert_true (g_str_has_prefix (told, "vessel cracked; < 1 %"));
+        g_assert_cmpuint (test_craft_count_sentences (ranked, sentence), ==, 1);
+        g_assert_cmpint (ranked->verdict, !=, WB_CRAFT_VERDICT_RECOMMENDED);
+        g_assert_false (test_craft_has_reason (ranked, "burnt_down"));
+        g_assert_nonnull (strstr (sure, " A vessel cracked, which no limit tells here: S-2 (burn 4 of sample S2-1)."));
+      }
 }
 
 /* A sample that nobody lit is no trial. */
@@ -234,6 +310,8 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/trials/what-is-expected-of-the-next", test_expectation);
   g_test_add_func ("/craft/trials/whatever-shows-it-counts", test_whatever_shows_it_counts);
+  g_test_add_func ("/craft/trials/what-was-set-aside-stays-in-the-chance", test_set_aside_stays_in_the_chance);
+  g_test_add_func ("/craft/trials/a-crack-without-its-limit-is-told", test_a_crack_without_its_limit);
   g_test_add_func ("/craft/trials/what-was-not-burnt-does-not-count", test_what_was_not_burnt_does_not_count);
   g_test_add_func ("/craft/trials/a-crossing-is-never-explained-away", test_a_crossing_is_never_explained_away);
   g_test_add_func ("/craft/trials/a-snuffed-burn-enters-the-peaks", test_a_snuffed_burn_enters_the_peaks);

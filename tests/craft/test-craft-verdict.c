@@ -115,9 +115,10 @@ test_what_is_missing_is_said (void)
 static void
 test_crossed_comes_first (void)
 {
-  static const struct { gboolean crossed, part; const char *chance, *told; } cases[] = {
+  static const struct { gboolean crossed, part; const char *chance, *told; gboolean cracked; } cases[] = {
     { FALSE, FALSE, "1 %", "1 %" }, { FALSE, TRUE, "1 %", "1 % (of what was read)" }, { TRUE, FALSE, "1 %", "crossed; 1 %" },
     { TRUE, TRUE, "1 %", "crossed; 1 % (of what was read)" }, { TRUE, TRUE, NULL, "crossed" }, { FALSE, TRUE, NULL, NULL },
+    { FALSE, FALSE, "1 %", "vessel cracked; 1 %", TRUE }, { FALSE, TRUE, NULL, "vessel cracked", TRUE }, { TRUE, FALSE, "1 %", "crossed; 1 %", TRUE },
   };
   const double strength[] = { 3.4, 4.4 };
   g_autoptr (WbCraftAnswer) answer = NULL;
@@ -126,7 +127,7 @@ test_crossed_comes_first (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      WbCraftRanked ranked = { .crossed = cases[i].crossed, .cross_part = cases[i].part };
+      WbCraftRanked ranked = { .crossed = cases[i].crossed, .cracked = cases[i].cracked, .cross_part = cases[i].part };
       g_autofree char *told = wb_craft_ranked_dup_crossing (&ranked, cases[i].chance);
 
       g_assert_cmpstr (told, ==, cases[i].told);

@@ -34,17 +34,29 @@ read_report (const WbCraftAnswer *answer,
   return test_report_read (pdf);
 }
 
-/* Whether a cell of the first page says so, whatever lines it breaks into. */
-static gboolean
-says_at_a_glance (WbCraftAnswer *answer,
-                  const char    *what)
+/* The line of any page (-1) or of one that begins so, a table's row with its cells parted by "; "; NULL: none. */
+static char *
+dup_line (WbCraftAnswer *answer,
+          int            page,
+          const char    *start)
 {
   g_autoptr (WbReportDocument) document = report_of (answer, FALSE);
-  g_autofree char *lines = wb_report_document_dup_page_text (document, 0);
-  g_autofree char *text = test_report_squeeze (lines);
-  g_autofree char *squeezed = test_report_squeeze (what);
+  g_autofree char *squeezed = test_report_squeeze (start);
 
-  return strstr (text, squeezed) != NULL;
+  for (guint i = 0; i < wb_report_document_get_n_pages (document); i++)
+    {
+      g_autofree char *text = wb_report_document_dup_page_text (document, i);
+      g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+
+      for (guint k = 0; lines[k] != NULL && (page < 0 || (guint) page == i); k++)
+        {
+          g_autofree char *line = test_report_squeeze (lines[k]);
+
+          if (g_str_has_prefix (line, squeezed))
+            return g_steal_pointer (&line);
+        }
+    }
+  return NULL;
 }
 
 /* Someone who reads one page knows what was asked, what the answer is, how sure, and what was not tested. */
@@ -62,14 +74,20 @@ test_first_page_answers (void)
       g_autofree char *said = wb_craft_group_dup_answer (answer->data, group);
       g_autofree char *sure = wb_craft_group_dup_sureness (answer->data, group);
       g_autofree char *brief = wb_craft_group_dup_brief (answer->data, group);
-      g_autofree char *glance = wb_craft_group_dup_brief_sureness (group);
+      g_autofree char *glance = wb_craft_group_dup_brief_sureness (answer->data, group);
+      g_autofree char *title = wb_craft_group_dup_title (answer->data, group);
+      g_autofree char *start = g_strdup_printf ("%s; %s", title, brief);
+      g_autofree char *cell = g_strdup_printf ("; %s; ", glance);
+      g_autofree char *wanted = test_report_squeeze (cell);
+      g_autofree char *row = dup_line (answer, 0, start);
 
-      g_assert_true (says_at_a_glance (answer, glance));
-      g_assert_true (says_at_a_glance (answer, brief));
+      g_test_message ("%s", row);
+      g_assert_nonnull (row);
+      g_assert_nonnull (strstr (row, wanted));
+      g_assert_true (g_str_has_suffix (row, "; not signed"));
       g_assert_true (test_report_says (pages, -1, said));
       g_assert_true (test_report_says (pages, -1, sure));
     }
-  g_assert_true (says_at_a_glance (answer, "not signed"));
   g_assert_true (test_report_says (pages, 0, "Nothing is signed: these are findings"));
   g_assert_true (test_report_says (pages, 0, "What was not tested"));
   g_assert_true (test_report_says (pages, 0, "Gull Lane candles (invented)"));
@@ -343,12 +361,20 @@ test_hopeless_is_told (void)
 {
   g_autoptr (WbCraftAnswer) answer = report_bench_hopeless_new ();
   g_auto (GStrv) pages = read_report (answer, FALSE);
+  g_autofree char *front = NULL, *row = NULL;
 
   g_assert_true (test_report_says (pages, 0, "None of these may be used: each crossed a safety limit."));
   g_assert_true (test_report_says (pages, -1, "It crossed a limit ("));
-  /* in words, and apart from a low score */
   g_assert_true (test_report_says (pages, -1, "Not tested in every third"));
-  g_assert_true (test_report_says (pages, -1, "crossed a limit"));
+  front = dup_line (answer, 0, "Crossed a limit; ");
+  row = dup_line (answer, -1, "1; L-1; ");
+  g_test_message ("%s\n%s", front, row);
+  g_assert_nonnull (front);
+  g_assert_nonnull (strstr (front, "L-1 (flame height; "));
+  g_assert_nonnull (strstr (front, "L-2 (flame height; "));
+  /* in words, and apart from a low score */
+  g_assert_nonnull (row);
+  g_assert_nonnull (strstr (row, "; crossed a limit"));
   g_assert_false (test_report_says (pages, -1, "is recommended."));
 }
 

@@ -106,6 +106,7 @@ main (int   argc,
   test_layout_add ();
   test_choice_add ();
   test_customer_add ();
+  test_glance_add ();
   test_decision_papers_add ();
   test_papers_add ();
   test_labels_add ();

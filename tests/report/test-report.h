@@ -9,6 +9,7 @@ void    test_document_add (void);
 void    test_filling_add  (void);
 void    test_layout_add   (void);
 void    test_customer_add (void);
+void    test_glance_add   (void);
 void    test_choice_add   (void);
 void    test_papers_add   (void);
 void    test_decision_papers_add (void);
