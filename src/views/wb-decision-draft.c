@@ -43,11 +43,26 @@ wb_decision_draft_free (WbDecisionDraft *self)
   g_free (self);
 }
 
+/* Whatever was typed of a cell, for whichever recipe it then was. */
+static char *
+dup_cell (WbDecisionDraft *self,
+          gint64           cell)
+{
+  return g_strdup_printf ("%s" WB_APP_DRAFT_DECISION_DIVIDER "%" G_GINT64_FORMAT WB_APP_DRAFT_DECISION_DIVIDER, self->uuid, cell);
+}
+
+/*
+ * A cell whose load or wick is changed is another recipe: what was typed for the one must never stand under the other, so that each
+ * has a group of its own.
+ */
 static char *
 dup_group (WbDecisionDraft *self,
-           gint64           cell)
+           gint64           cell,
+           const char      *recipe)
 {
-  return g_strdup_printf ("%s" WB_APP_DRAFT_DECISION_DIVIDER "%" G_GINT64_FORMAT, self->uuid, cell);
+  g_autofree char *of = dup_cell (self, cell), *sum = g_compute_checksum_for_string (G_CHECKSUM_SHA256, recipe, -1);
+
+  return g_strconcat (of, sum, NULL);
 }
 
 static char *
@@ -108,7 +123,7 @@ wb_decision_draft_keep (WbDecisionDraft *self,
 
   if (!wb_record_form_get_touched (form))
     return;
-  group = dup_group (self, cell);
+  group = dup_group (self, cell, recipe);
   wb_record_form_keep (form, self->typed, group);
   signer = g_key_file_get_string (self->typed, group, SIGNER, NULL);
   if (signer != NULL)
@@ -133,19 +148,16 @@ wb_decision_draft_put_back (WbDecisionDraft *self,
                             const char      *recipe,
                             WbRecordForm    *form)
 {
-  g_autofree char *group = NULL, *all = NULL, *of = NULL;
+  g_autofree char *group = NULL, *all = NULL;
 
   g_return_val_if_fail (self != NULL && recipe != NULL, FALSE);
   g_return_val_if_fail (WB_IS_RECORD_FORM (form), FALSE);
 
-  group = dup_group (self, cell);
+  group = dup_group (self, cell, recipe);
   all = dup_group_of_all (self);
   fetch (self, all);
   fetch (self, group);
   wb_record_form_put_back (form, self->typed, all);
-  of = g_key_file_get_string (self->typed, group, RECIPE, NULL);
-  if (g_strcmp0 (of, recipe) != 0)
-    return FALSE;
   wb_record_form_put_back (form, self->typed, group);
   return g_hash_table_contains (self->before, group);
 }
@@ -154,12 +166,20 @@ void
 wb_decision_draft_forget (WbDecisionDraft *self,
                           gint64           cell)
 {
-  g_autofree char *group = NULL;
+  g_autofree char *of = NULL;
+  g_auto (GStrv) typed = NULL, kept = NULL;
 
   g_return_if_fail (self != NULL);
 
-  group = dup_group (self, cell);
-  drop (self, group);
+  of = dup_cell (self, cell);
+  typed = g_key_file_get_groups (self->typed, NULL);
+  kept = self->draft != NULL ? g_key_file_get_groups (wb_app_draft_get_file (self->draft), NULL) : NULL;
+  for (guint i = 0; typed[i] != NULL; i++)
+    if (g_str_has_prefix (typed[i], of))
+      drop (self, typed[i]);
+  for (guint i = 0; kept != NULL && kept[i] != NULL; i++)
+    if (g_str_has_prefix (kept[i], of))
+      drop (self, kept[i]);
 }
 
 void

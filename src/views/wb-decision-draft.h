@@ -22,10 +22,10 @@ void             wb_decision_draft_free (WbDecisionDraft *self);
 void     wb_decision_draft_keep       (WbDecisionDraft *self, gint64 cell, const char *recipe, WbRecordForm *form);
 /*
  * Types it into the form, which shows a proposal for that combination. A notebook that was put back to an earlier state may have given
- * the number to another: words that are others let what was typed lie. TRUE: an earlier dialog left some of it.
+ * the number to another: under other words another text is kept. TRUE: an earlier dialog left some of it.
  */
 gboolean wb_decision_draft_put_back   (WbDecisionDraft *self, gint64 cell, const char *recipe, WbRecordForm *form);
-/* Of one recipe, but for who signs. */
+/* Of one cell, whichever recipe it was, but for who signs. */
 void     wb_decision_draft_forget     (WbDecisionDraft *self, gint64 cell);
 /* Who signs. */
 void     wb_decision_draft_forget_signer (WbDecisionDraft *self);

@@ -10,6 +10,7 @@
 #include "wb-app-query.h"
 #include "wb-badge.h"
 #include "wb-decision-dialog.h"
+#include "wb-decision-draft.h"
 #include "wb-decision-strip.h"
 #include "wb-e2e-screen.h"
 #include "wb-finish-dialog.h"
@@ -590,6 +591,42 @@ test_typed_outlives (void)
   test_window_destroy (window);
 }
 
+/* The same cell with another load is another recipe: neither has what was typed for the other. */
+static void
+test_typed_apart (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_dialog (window);
+  const WbExperiment *experiment = wb_decision_strip_get_answer (WB_DECISION_STRIP (get_strip (window)))->data->experiment;
+  WbDecisionDraft *draft = wb_decision_draft_new (NULL, experiment);
+  WbRecordForm *form = WB_RECORD_FORM (test_child (dialog, "form"));
+  g_autofree char *of_ten = NULL, *of_eight = NULL, *conditions = NULL;
+
+  put (dialog, "conditions", "At the old load.");
+  wb_decision_draft_keep (draft, 7, "Hob, 8 %", form);
+  g_signal_emit_by_name (test_child (dialog, "forget"), "clicked");
+  put (dialog, "not_tested", "Nor at 30 °C.");
+  wb_decision_draft_keep (draft, 7, "Hob, 10 %", form);
+
+  g_signal_emit_by_name (test_child (dialog, "forget"), "clicked");
+  wb_decision_draft_put_back (draft, 7, "Hob, 10 %", form);
+  of_ten = dup_put (dialog, "not_tested");
+  conditions = dup_put (dialog, "conditions");
+  g_assert_cmpstr (of_ten, ==, "Nor at 30 °C.");
+  g_assert_cmpstr (conditions, !=, "At the old load.");
+
+  g_signal_emit_by_name (test_child (dialog, "forget"), "clicked");
+  wb_decision_draft_put_back (draft, 7, "Hob, 8 %", form);
+  of_eight = dup_put (dialog, "conditions");
+  g_assert_cmpstr (of_eight, ==, "At the old load.");
+
+  wb_decision_draft_forget (draft, 7);
+  g_assert_true (wb_decision_draft_is_empty (draft));
+  wb_decision_draft_free (draft);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
 /* ---- Nothing is chosen ---- */
 
 /* So that each flame that was read is over it: all is rejected. */
@@ -755,6 +792,7 @@ test_decision_add (void)
 {
   g_test_add_func ("/views/decision/the-pour-warns-of-a-lot-that-nobody-signed-for", test_pour);
   g_test_add_func ("/views/decision/what-is-typed-outlives-escape-and-a-crash", test_typed_outlives);
+  g_test_add_func ("/views/decision/what-was-typed-for-another-load-stays-apart", test_typed_apart);
   g_test_add_func ("/views/decision/where-all-is-rejected-it-is-finished-with-a-reason", test_none);
   g_test_add_func ("/views/decision/it-is-signed-from-the-compare-page-by-the-keyboard", test_from_compare);
   g_test_add_func ("/views/decision/what-is-rejected-needs-a-reason", test_rejected);
