@@ -607,21 +607,16 @@ test_typed_apart (void)
   g_signal_emit_by_name (test_child (dialog, "forget"), "clicked");
   put (dialog, "not_tested", "Nor at 30 °C.");
   wb_decision_draft_keep (draft, 7, "Hob, 10 %", form);
-
   g_signal_emit_by_name (test_child (dialog, "forget"), "clicked");
   wb_decision_draft_put_back (draft, 7, "Hob, 10 %", form);
   of_ten = dup_put (dialog, "not_tested");
   conditions = dup_put (dialog, "conditions");
   g_assert_cmpstr (of_ten, ==, "Nor at 30 °C.");
   g_assert_cmpstr (conditions, !=, "At the old load.");
-
   g_signal_emit_by_name (test_child (dialog, "forget"), "clicked");
   wb_decision_draft_put_back (draft, 7, "Hob, 8 %", form);
   of_eight = dup_put (dialog, "conditions");
   g_assert_cmpstr (of_eight, ==, "At the old load.");
-
-  wb_decision_draft_forget (draft, 7);
-  g_assert_true (wb_decision_draft_is_empty (draft));
   wb_decision_draft_free (draft);
   gtk_window_destroy (GTK_WINDOW (dialog));
   test_window_destroy (window);
