@@ -158,6 +158,23 @@ is_printed (const WbChartPen *pen,
   return FALSE;
 }
 
+/* Around a reading that is over a limit. */
+static void
+draw_ring (const WbChartPen   *pen,
+           const WbChartLayer *layer)
+{
+  double x = wb_chart_map_at (&pen->frame->x, layer->centre_x), y = wb_chart_map_at (&pen->frame->y, layer->centre_y);
+
+  if (!layer->ringed || isnan (x) || isnan (y) || !wb_chart_rect_has (&pen->frame->plot, x, y))
+    return;
+  wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_LIMIT);
+  cairo_set_dash (pen->cr, NULL, 0, 0.0);
+  cairo_set_line_width (pen->cr, 1.4);
+  cairo_new_sub_path (pen->cr);
+  cairo_arc (pen->cr, x, y, 4.6 * pen->size, 0.0, 2.0 * G_PI);
+  cairo_stroke (pen->cr);
+}
+
 static void
 draw_layer (const WbChartPen   *pen,
             const WbChartLayer *layer,
@@ -193,8 +210,10 @@ draw_layer (const WbChartPen   *pen,
     case WB_CHART_LAYER_EVENTS:
       wb_chart_draw_events (pen, layer);
       break;
-    case WB_CHART_LAYER_REGION:
     case WB_CHART_LAYER_TEXT:
+      draw_ring (pen, layer);
+      break;
+    case WB_CHART_LAYER_REGION:
     default:
       break;
     }

@@ -194,22 +194,6 @@ clear_ends (GArray *ends)
     g_clear_object (&g_array_index (ends, End, i).pango);
 }
 
-/* What is seen of a line of text, as glyphs: two names that were cut alike are equal. */
-static GBytes *
-dup_seen (PangoLayout *pango)
-{
-  g_autoptr (GArray) seen = g_array_new (FALSE, FALSE, sizeof (PangoGlyph));
-
-  for (GSList *l = pango_layout_get_line_readonly (pango, 0)->runs; l != NULL; l = l->next)
-    {
-      const PangoGlyphString *glyphs = ((PangoGlyphItem *) l->data)->glyphs;
-
-      for (int i = 0; i < glyphs->num_glyphs; i++)
-        g_array_append_val (seen, glyphs->glyphs[i].glyph);
-    }
-  return g_bytes_new (seen->data, seen->len * sizeof (PangoGlyph));
-}
-
 /* FALSE where two different names look the same. */
 static gboolean
 can_be_told_apart (const WbChartFrame *frame,
@@ -221,7 +205,7 @@ can_be_told_apart (const WbChartFrame *frame,
     {
       const End          *end = &g_array_index (ends, End, i);
       const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, end->layer);
-      GBytes             *seen = dup_seen (end->pango);
+      GBytes             *seen = wb_chart_text_dup_seen (end->pango);
       const char         *other = g_hash_table_lookup (names, seen);
 
       if (other != NULL && !g_str_equal (other, layer->name))

@@ -70,7 +70,7 @@ place_title (WbChartArrangement *a)
   double       line = wb_chart_text_get_line (a->layout, font), height;
   /* The finding is cut last of all: it is what the chart says. */
   int          most = a->level >= WB_CHART_SHORT_TITLES
-                          ? 1
+                          ? (int) CLAMP (a->layout->height * 0.3 / line, 1.0, 2.0)
                           : (int) CLAMP (a->layout->height * 0.3 / line, 1.0, a->level >= WB_CHART_SMALL_TITLE ? 3.0 : 4.0);
   PangoLayout *pango = wb_chart_text_create (a->layout, font, title, a->area.width, most);
 

@@ -261,6 +261,64 @@ find_tallest (WbChartLayout *layout,
   return tallest;
 }
 
+static double
+get_most (WbChartLayout         *layout,
+          const WbChartKeyEntry *entry,
+          double                 line,
+          double                 width,
+          double                 spare)
+{
+  return fmin (width - sample_width (layout, entry) - 5.0 - spare, fmax (width * 0.45, line * 14.0));
+}
+
+static gboolean
+can_be_told_apart (WbChartLayout     *layout,
+                   GArray            *entries,
+                   WbChartFont        font,
+                   double             line,
+                   double             width,
+                   double             spare,
+                   PangoEllipsizeMode cut)
+{
+  g_autoptr (GHashTable) names = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, NULL);
+
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const WbChartKeyEntry  *entry = &g_array_index (entries, WbChartKeyEntry, i);
+      g_autoptr (PangoLayout) pango = wb_chart_text_create (layout, font, entry->name, get_most (layout, entry, line, width, spare), 1);
+
+      pango_layout_set_ellipsize (pango, cut);
+
+      GBytes     *seen = wb_chart_text_dup_seen (pango);
+      const char *other = g_hash_table_lookup (names, seen);
+
+      if (other != NULL && !g_str_equal (other, entry->name))
+        {
+          g_bytes_unref (seen);
+          return FALSE;
+        }
+      g_hash_table_insert (names, seen, entry->name);
+    }
+  return TRUE;
+}
+
+/* Names that begin alike are cut where they do not differ. */
+static PangoEllipsizeMode
+find_cut (WbChartLayout *layout,
+          GArray        *entries,
+          WbChartFont    font,
+          double         line,
+          double         width,
+          double         spare)
+{
+  static const PangoEllipsizeMode cuts[] = { PANGO_ELLIPSIZE_END, PANGO_ELLIPSIZE_MIDDLE, PANGO_ELLIPSIZE_START };
+
+  for (guint k = 0; k < G_N_ELEMENTS (cuts); k++)
+    if (can_be_told_apart (layout, entries, font, line, width, spare, cuts[k]))
+      return cuts[k];
+  return PANGO_ELLIPSIZE_MIDDLE;
+}
+
 double
 wb_chart_key_place (WbChartLayout *layout,
                     GArray        *entries,
@@ -281,16 +339,19 @@ wb_chart_key_place (WbChartLayout *layout,
   if (entries->len == 0 || lines <= 0)
     return 0.0;
 
+  PangoEllipsizeMode cut = find_cut (layout, entries, font, line, width, lines == 1 ? rest : 0.0);
+
   for (guint i = 0; i < entries->len; i++)
     {
       const WbChartKeyEntry *entry = &g_array_index (entries, WbChartKeyEntry, i);
       /* The last line keeps room to say how many were left out. */
       double spare = row == lines - 1 && i + 1 < entries->len ? rest : 0.0;
       double sample = sample_width (layout, entry) + 5.0, text_width;
-      double most = fmin (width - sample - spare, fmax (width * 0.45, line * 14.0));
+      double most = get_most (layout, entry, line, width, spare);
 
       g_autoptr (PangoLayout) pango
           = wb_chart_text_create (layout, font, entry->name, most, 1);
+      pango_layout_set_ellipsize (pango, cut);
       wb_chart_text_measure (pango, &text_width, NULL);
       if (at > x && at + sample + text_width + spare > x + width)
         {

@@ -30,6 +30,7 @@ typedef struct
   double                  width, height;
   WbChartRect             best;
   double                  best_cost; /* infinite: none yet */
+  gboolean                must;      /* it may hide data rather than go */
 } Search;
 
 /* Earlier offers win where the ink beneath is the same. */
@@ -46,7 +47,7 @@ offer (Search *search,
     return;
 
   double cost = wb_chart_occupancy_count (search->occupancy, &rect);
-  if (cost < search->best_cost && cost <= MOST_INK * wb_chart_occupancy_measure (&rect)
+  if (cost < search->best_cost && (search->must || cost <= MOST_INK * wb_chart_occupancy_measure (&rect))
       && wb_chart_text_is_free (search->layout, &rect, AIR))
     {
       search->best = rect;
@@ -124,6 +125,13 @@ offer_beside_horizontal (Search *search,
   for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
     for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
       offer (search, plot->x + 4.0 + xs[column] * free, ys[row]);
+  /* In a plot that has no line's height above or below, it breaks its own rule, or stands at the foot, told by its colour. */
+  double on = CLAMP ((low + high - search->height) / 2.0, plot->y, fmax (plot->y + plot->height - search->height, plot->y));
+  double rest[] = { on, plot->y + plot->height - search->height - 0.5, plot->y };
+
+  for (guint row = 0; search->must && !isfinite (search->best_cost) && row < G_N_ELEMENTS (rest); row++)
+    for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
+      offer (search, plot->x + 4.0 + xs[column] * free, rest[row]);
 }
 
 static void
@@ -168,13 +176,14 @@ offer_within (Search *search,
       }
 }
 
-/* FALSE where letters of `size` times a tick label's find no place. */
+/* FALSE where letters of `size` times a tick label's find no place; `must`: none but on data is one too. */
 static gboolean
 try_strip (WbChartLayout          *layout,
            guint                   panel,
            guint                   index,
            const WbChartOccupancy *occupancy,
-           double                  size)
+           double                  size,
+           gboolean                must)
 {
   const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
   const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
@@ -213,6 +222,7 @@ try_strip (WbChartLayout          *layout,
   if (layer->kind == WB_CHART_LAYER_REGION && isnan (second))
     across || map->scale > 0.0 ? (high = to) : (low = from);
 
+  search.must = must;
   if (layer->kind == WB_CHART_LAYER_REGION && across)
     offer_within (&search, low, high, plot->y, plot->y + plot->height);
   else if (layer->kind == WB_CHART_LAYER_REGION)
@@ -229,19 +239,80 @@ try_strip (WbChartLayout          *layout,
   return text != NULL;
 }
 
-/* A limit without its name would be no more than a line: before it goes, it is written smaller. */
+/* A limit, or the value from which one looks: without its name it would be no more than a line. */
+static gboolean
+is_warning (const WbChartLayer *layer)
+{
+  return layer->kind == WB_CHART_LAYER_RULE && (layer->rule == WB_CHART_RULE_LIMIT || layer->rule == WB_CHART_RULE_ASK);
+}
+
+/* Before a name goes, it is written smaller; that of a limit never goes for what lies beneath it. */
 static void
 label_strip (WbChartLayout          *layout,
              guint                   panel,
              guint                   index,
              const WbChartOccupancy *occupancy)
 {
-  double least = CLAMP (SMALLEST_PT / (TICK_PT * layout->text_scale), 0.5, 1.0);
+  const WbChartLayer *layer = g_ptr_array_index (wb_chart_layout_frame (layout, panel)->panel->layers, index);
+  double              least = CLAMP (SMALLEST_PT / (TICK_PT * layout->text_scale), 0.5, 1.0);
 
-  if (!try_strip (layout, panel, index, occupancy, 1.0) && least < 0.9)
-    try_strip (layout, panel, index, occupancy, least);
+  if (try_strip (layout, panel, index, occupancy, 1.0, FALSE)
+      || (least < 0.9 && try_strip (layout, panel, index, occupancy, least, FALSE)) || !is_warning (layer))
+    return;
+  if (!try_strip (layout, panel, index, occupancy, 1.0, TRUE) && least < 0.9)
+    try_strip (layout, panel, index, occupancy, least, TRUE);
 }
 
+/* Which strips are named first: limits before all else, as they are what can hurt. */
+static guint
+rank_strip (const WbChartLayer *layer)
+{
+  if (layer->kind != WB_CHART_LAYER_RULE && layer->kind != WB_CHART_LAYER_REGION)
+    return G_MAXUINT;
+  return !is_warning (layer) ? 2 : layer->rule == WB_CHART_RULE_LIMIT ? 0 : 1;
+}
+
+static void
+label_strips (WbChartLayout          *layout,
+              guint                   panel,
+              const WbChartOccupancy *occupancy)
+{
+  const GPtrArray *layers = wb_chart_layout_frame (layout, panel)->panel->layers;
+
+  for (guint rank = 0; rank < 3; rank++)
+    for (guint i = 0; i < layers->len; i++)
+      if (rank_strip (g_ptr_array_index (layers, i)) == rank)
+        label_strip (layout, panel, i, occupancy);
+}
+
+/* Anywhere in the plot. */
+static void
+offer_all (Search *search)
+{
+  const WbChartRect *plot = &search->frame->plot;
+  double             wide = plot->width - search->width - 2.0, high = plot->height - search->height;
+
+  for (guint row = 0; row <= 4; row++)
+    for (guint column = 0; column <= 8; column++)
+      offer (search, plot->x + 1.0 + wide * column / 8.0, plot->y + high * row / 4.0);
+}
+
+/* A note that is ringed is tied to its ring, wherever it stands. */
+static void
+tie (WbChartText *text,
+     double       x,
+     double       y)
+{
+  const WbChartRect *rect = &text->item.rect;
+
+  text->role = WB_CHART_COLOUR_LIMIT;
+  text->leader = TRUE;
+  text->series = WB_CHART_SERIES_NONE;
+  text->from_x = x;
+  text->from_y = y;
+  text->to_x = CLAMP (x, rect->x, rect->x + rect->width);
+  text->to_y = CLAMP (y, rect->y, rect->y + rect->height);
+}
 
 static void
 label_note (WbChartLayout          *layout,
@@ -281,7 +352,15 @@ label_note (WbChartLayout          *layout,
       /* beside its point at its height, and over or under it else: never on it */
       if ((i > 0 || column < 2) && (row <= 0.0 || fabs (ys[i] + search.height / 2.0 - y) <= fmax ((row - search.height) / 2.0, 0.0) + ROW_SLACK))
         offer (&search, xs[column], ys[i]);
-  finish (&search, WB_CHART_ITEM_NOTE, panel, index, pango);
+  if (layer->ringed && !isfinite (search.best_cost))
+    {
+      search.must = TRUE;
+      offer_all (&search);
+    }
+
+  WbChartText *text = finish (&search, WB_CHART_ITEM_NOTE, panel, index, pango);
+  if (text != NULL && layer->ringed)
+    tie (text, x, y);
 }
 
 static void
@@ -366,17 +445,14 @@ wb_chart_label_panel (WbChartLayout *layout,
         wb_chart_label_bars (layout, panel, i);
     }
   for (guint i = 0; i < frame->panel->layers->len; i++)
-    {
-      const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, i);
-
-      if (layer->kind == WB_CHART_LAYER_RULE || layer->kind == WB_CHART_LAYER_REGION)
-        label_strip (layout, panel, i, occupancy);
-    }
+    if (((const WbChartLayer *) g_ptr_array_index (frame->panel->layers, i))->ringed)
+      label_note (layout, panel, i, occupancy);
+  label_strips (layout, panel, occupancy);
   for (guint i = 0; i < frame->panel->layers->len; i++)
     {
       const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, i);
 
-      if (layer->kind == WB_CHART_LAYER_TEXT)
+      if (layer->kind == WB_CHART_LAYER_TEXT && !layer->ringed)
         label_note (layout, panel, i, occupancy);
       else if (layer->kind == WB_CHART_LAYER_EVENTS)
         label_events (layout, panel, i, occupancy);

@@ -328,6 +328,19 @@ wb_chart_layer_add_text (WbChartPanel *panel,
   return layer;
 }
 
+WbChartLayer *
+wb_chart_layer_add_crossing (WbChartPanel *panel,
+                             double        x,
+                             double        y,
+                             const char   *text)
+{
+  WbChartLayer *layer = wb_chart_layer_add_text (panel, x, y, text);
+
+  if (layer != NULL)
+    layer->ringed = TRUE;
+  return layer;
+}
+
 void
 wb_chart_layer_set_scale (WbChartLayer *layer,
                           double        low,

@@ -186,6 +186,14 @@ WbChartLayer *wb_chart_layer_add_text   (WbChartPanel *panel,
                                          double        x,
                                          double        y,
                                          const char   *text);
+/*
+ * A note on what is over a limit: a ring in the limit's colour stands at (x, y), as little as it is over, and the note finds its
+ * place before those of rules and other notes, tied to the ring, wherever the plot has room for it.
+ */
+WbChartLayer *wb_chart_layer_add_crossing (WbChartPanel *panel,
+                                           double        x,
+                                           double        y,
+                                           const char   *text);
 
 /* The colours of a heat map reach at least over low to high, so that a small difference looks small; NaN leaves an end to the data. */
 void             wb_chart_layer_set_scale (WbChartLayer *layer, double low, double high);

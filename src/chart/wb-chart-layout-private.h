@@ -96,6 +96,8 @@ double        wb_chart_text_get_line     (WbChartLayout *layout, WbChartFont fon
 PangoLayout *wb_chart_text_create (
     WbChartLayout *layout, WbChartFont font, const char *text, double width, int lines);
 void          wb_chart_text_measure      (PangoLayout *pango, double *width, double *height);
+/* What is seen of its first line, as glyphs: two names that were cut alike are equal. */
+GBytes      *wb_chart_text_dup_seen      (PangoLayout *pango);
 /* Makes its letters `factor` as large. */
 void          wb_chart_text_shrink       (PangoLayout *pango, double factor);
 /* Whether it is read from right to left. */

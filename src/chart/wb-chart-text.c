@@ -104,6 +104,21 @@ wb_chart_text_create (WbChartLayout *layout,
   return pango;
 }
 
+GBytes *
+wb_chart_text_dup_seen (PangoLayout *pango)
+{
+  g_autoptr (GArray) seen = g_array_new (FALSE, FALSE, sizeof (PangoGlyph));
+
+  for (GSList *l = pango_layout_get_line_readonly (pango, 0)->runs; l != NULL; l = l->next)
+    {
+      const PangoGlyphString *glyphs = ((PangoGlyphItem *) l->data)->glyphs;
+
+      for (int i = 0; i < glyphs->num_glyphs; i++)
+        g_array_append_val (seen, glyphs->glyphs[i].glyph);
+    }
+  return g_bytes_new (seen->data, seen->len * sizeof (PangoGlyph));
+}
+
 void
 wb_chart_text_shrink (PangoLayout *pango,
                       double       factor)

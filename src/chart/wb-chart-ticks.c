@@ -16,6 +16,8 @@
 /* An end goes out to a tick where that adds at most this part of the range; else by a little air. */
 #define ROUND_MOST 0.1
 #define AIR 0.04
+/* An axis this many times as long as what it shows has steps that fit it. */
+#define MOST_LOOSE 1.4
 
 static const double minute_steps[] = { 1, 2, 5, 10, 15, 30, 60, 120, 180, 240, 360, 720 };
 static const double hour_steps[] = { 1, 2, 3, 4, 6, 12 };
@@ -195,6 +197,32 @@ climb (double   low,
   return ladder;
 }
 
+/* The ticks between the usual round ones whose ends lie nearest to the data, where those press the data into a part of the axis. */
+static Ladder
+fit (const WbChartAxis *axis,
+     const Ladder      *usual,
+     double             low,
+     double             high,
+     gboolean           round_low,
+     gboolean           round_high,
+     guint              max)
+{
+  static const double leads[] = { 1.5, 3.0, 4.0, 6.0, 8.0 };
+  Ladder              best = *usual;
+
+  if (axis->scale == WB_CHART_SCALE_DURATION || (usual->high - usual->low) <= MOST_LOOSE * (high - low))
+    return best;
+  for (guint i = 0; i < G_N_ELEMENTS (leads); i++)
+    {
+      double power = pow (10.0, floor (log10 (usual->step) + 1e-9));
+      Ladder other = climb (low, high, round_low, round_high, power * leads[i], FALSE);
+
+      if (count_ticks (&other) >= 3.0 && count_ticks (&other) <= max && other.high - other.low < best.high - best.low)
+        best = other;
+    }
+  return best;
+}
+
 /* The smallest round step with at most `max` ticks. Fewer than three say little: then the ends go out to ticks, if those fit. */
 static Ladder
 find_ladder (const WbChartAxis *axis,
@@ -214,7 +242,7 @@ find_ladder (const WbChartAxis *axis,
       Ladder wide = climb (low, high, round_low, round_high, ladder.step, FALSE);
 
       if (count_ticks (&wide) <= max)
-        ladder = wide;
+        ladder = fit (axis, &wide, low, high, round_low, round_high, max);
     }
 
   return ladder;

@@ -248,10 +248,11 @@ add_crossings (const WbPlotLife  *life,
 
       double           x = get_x (life, line, &figures->burns[item->burn]);
       g_autofree char *value = wb_plot_dup_figure (line->context, track->figure, item->worst);
-      g_autofree char *words = g_strdup_printf ("%s: %s", wb_dataset_get_sample (line->context->data, item->sample)->code, value);
+      /* Translators: a sample's code; what was read: "B6-2: 51 mm, over the limit" */
+      g_autofree char *words = g_strdup_printf (_("%s: %s, over the limit"), wb_dataset_get_sample (line->context->data, item->sample)->code, value);
       if (isnan (x))
         continue;
-      wb_chart_layer_add_text (panel, x, item->worst, words);
+      wb_chart_layer_add_crossing (panel, x, item->worst, words);
       /* room for the words above the reading */
       wb_chart_axis_include (wb_chart_panel_get_y (panel), item->worst * 1.1);
     }

@@ -303,7 +303,7 @@ dup_crossed_title (const GArray     *lines,
   return dup_pair (crossed, calm);
 }
 
-/* lines: the leading one first. */
+/* lines: the leading one first. What crossed a limit is told before it: of a title that is cut, its end goes. */
 static char *
 dup_title (const GArray *lines)
 {
@@ -312,7 +312,7 @@ dup_title (const GArray *lines)
 
   const WbPlotLine *leader = &g_array_index (lines, WbPlotLine, 0), *crossed = find_crossed (lines);
 
-  return dup_pair (leader, crossed != NULL && get_crossed (crossed) > get_crossed (leader) ? crossed : NULL);
+  return crossed != NULL && get_crossed (crossed) > get_crossed (leader) ? dup_pair (crossed, leader) : dup_pair (leader, NULL);
 }
 
 /* The line with the hottest wall, or the coolest, of those burnt down or of those that are not; NULL where none was read. */

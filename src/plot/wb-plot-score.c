@@ -255,11 +255,15 @@ dup_verdict (const WbCraftRanked *ranked,
     }
 }
 
-/* What one of the group's further rows adds to the finding: one that crossed a limit, else the second in rank; NULL nothing. */
+/*
+ * What one of the group's further rows adds to the finding: one that crossed a limit (`crosses`), which stands before all else,
+ * as the end of a title that is cut goes; else the second in rank; NULL nothing.
+ */
 static char *
 dup_contrast (const WbPlotContext *context,
               const GArray        *rows,
-              guint                first)
+              guint                first,
+              gboolean            *crosses)
 {
   const WbCraftGroup *group = g_array_index (rows, WbPlotRow, first).group;
   guint               end = first + 1;
@@ -268,9 +272,11 @@ dup_contrast (const WbPlotContext *context,
     {
       const WbCraftLimit *crossed = wb_plot_get_crossed (context, g_array_index (rows, WbPlotRow, end).ranked->cell);
 
+      *crosses = crossed != NULL;
       if (crossed != NULL)
         return wb_plot_dup_crossing (context, crossed, NULL);
     }
+  *crosses = FALSE;
   if (end == first + 1 || isnan (wb_plot_context_get_score (context, g_array_index (rows, WbPlotRow, first + 1).ranked->cell).value))
     return NULL;
 
@@ -299,9 +305,12 @@ say_group (const WbPlotContext *context,
 
   g_autofree char *score = wb_plot_dup_interval (context, WB_FIGURE_SCORE, found);
   g_autofree char *clause = dup_verdict (leader->ranked, name, score);
-  g_autofree char *contrast = dup_contrast (context, rows, first);
+  gboolean         crosses;
+  g_autofree char *contrast = dup_contrast (context, rows, first, &crosses);
 
-  return contrast != NULL ? g_strdup_printf (_("%s; %s"), clause, contrast) : g_steal_pointer (&clause);
+  if (contrast == NULL)
+    return g_steal_pointer (&clause);
+  return g_strdup_printf (_("%s; %s"), crosses ? contrast : clause, crosses ? clause : contrast);
 }
 
 static gboolean

@@ -65,6 +65,52 @@ test_ends (void)
   g_assert_null (find (layout, WB_CHART_ITEM_KEY, NULL));
 }
 
+/* A flame of 51 over 50 in a low panel: both limits keep their names, that of the reading stands too, and the axis fits them. */
+static void
+test_limits (void)
+{
+  static const double x[] = { 0.0, 0.2, 0.4, 0.6, 0.8, 1.0 }, y[] = { 30, 35, 38, 44, 49, 51 };
+  static const double sizes[][2] = { { 430, 230 }, { 380, 200 }, { 640, 300 } };
+
+  for (guint k = 0; k < G_N_ELEMENTS (sizes); k++)
+    {
+      g_autoptr (WbChart) chart = wb_chart_new ("B6 crosses the house limit of 50 mm (flame height) with 8 % of its wax left; B4 is calm", NULL);
+
+      for (guint i = 0; i < 4; i++)
+        {
+          WbChartPanel *panel = wb_chart_add_panel (chart, i / 2, i % 2, NULL);
+          WbChartAxis  *axis = wb_chart_panel_get_y (panel);
+
+          wb_chart_axis_set_label (axis, "Highest flame");
+          wb_chart_axis_include (axis, 0.0);
+          wb_chart_axis_include (axis, 56.0);
+          wb_chart_layer_add_rule (panel, "look from 38 mm", WB_CHART_RULE_ASK, WB_CHART_Y, 38.0);
+          wb_chart_layer_add_rule (panel, "house limit, 50 mm", WB_CHART_RULE_LIMIT, WB_CHART_Y, 50.0);
+          wb_chart_layer_add_line (panel, "B6", 0, WB_CHART_LINE_JOINED | WB_CHART_LINE_MARKERS, G_N_ELEMENTS (x), x, y);
+          wb_chart_layer_add_crossing (panel, 1.0, 51.0, "B6-2: 51 mm");
+        }
+      wb_chart_set_share (chart, WB_CHART_SHARE_X);
+
+      g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, sizes[k][0], sizes[k][1], 1.0, NULL);
+      guint                     limits = 0, asks = 0, notes = 0;
+
+      for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+        {
+          const WbChartItem *item = wb_chart_layout_get_item (layout, i);
+
+          limits += g_strcmp0 (item->text, "house limit, 50 mm") == 0;
+          asks += g_strcmp0 (item->text, "look from 38 mm") == 0;
+          notes += item->kind == WB_CHART_ITEM_NOTE && g_strcmp0 (item->text, "B6-2: 51 mm") == 0;
+          if (item->kind == WB_CHART_ITEM_TICK_LABEL)
+            g_assert_cmpstr (item->text, !=, "100");
+        }
+      g_test_message ("%g x %g: %u limits, %u to look from, %u crossings", sizes[k][0], sizes[k][1], limits, asks, notes);
+      g_assert_cmpuint (limits, ==, 4);
+      g_assert_cmpuint (notes, ==, 4);
+      g_assert_cmpuint (asks, ==, 4);
+    }
+}
+
 static int
 grey_at (cairo_surface_t *surface,
          int              x,
@@ -272,6 +318,7 @@ test_label_add (void)
   g_test_add_func ("/chart/label/names-cut-at-line-ends-can-be-told-apart", test_cut_ends);
   g_test_add_func ("/chart/label/names-that-do-not-fit-go-into-the-key", test_key);
   g_test_add_func ("/chart/label/the-key-counts-what-it-leaves-out", test_key_rest);
+  g_test_add_func ("/chart/label/limits-and-what-crosses-them-keep-their-names", test_limits);
   g_test_add_func ("/chart/label/a-wall-is-named-beside-its-line", test_wall);
   g_test_add_func ("/chart/label/cells-carry-all-numbers-or-none", test_cells);
   g_test_add_func ("/chart/label/an-empty-panel-says-so", test_no_data);

@@ -27,6 +27,7 @@ static const Case cases[] = {
   { "whole numbers", WB_CHART_SCALE_LINEAR, WB_UNIT_MM, 0.0, 80.0, 9, TRUE,
     "0 10 20 30 40 50 60 70 80" },
   { "fewer", WB_CHART_SCALE_LINEAR, WB_UNIT_MM, 0.0, 80.0, 6, TRUE, "0 20 40 60 80" },
+  { "a low panel that 0 to 100 would press flat", WB_CHART_SCALE_LINEAR, WB_UNIT_MM, 0.0, 56.0, 3, TRUE, "0 30 60" },
   { "both signs", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, -1.0, 1.0, 5, TRUE, "-1.0 -0.5 0 0.5 1.0" },
   { "a tenth", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 1.0, 11, FALSE,
     "0 0.1 0.2 0.3 0.4 0.5 0.6 0.7 0.8 0.9 1.0" },
@@ -94,7 +95,10 @@ test_table (void)
     }
 }
 
-/* Steps are 1, 2 or 5 times a power of ten, values lie within the range, texts say the value, whatever the range. */
+/*
+ * Steps are 1, 2 or 5 times a power of ten, or one between where three ticks or more fit the range so; values lie within the range, texts
+ * say the value, whatever the range.
+ */
 static void
 test_random (void)
 {
@@ -138,7 +142,10 @@ test_random (void)
 
           double step = ticks->ticks[k].value - ticks->ticks[k - 1].value;
           double lead = step / pow (10.0, floor (log10 (step) + 1e-6));
-          g_assert_true (fabs (lead - 1.0) < 1e-4 || fabs (lead - 2.0) < 1e-4 || fabs (lead - 5.0) < 1e-4);
+          gboolean between = round && ticks->n >= 3
+                             && (fabs (lead - 1.5) < 1e-4 || fabs (lead - 3.0) < 1e-4 || fabs (lead - 4.0) < 1e-4
+                                 || fabs (lead - 6.0) < 1e-4 || fabs (lead - 8.0) < 1e-4);
+          g_assert_true (fabs (lead - 1.0) < 1e-4 || fabs (lead - 2.0) < 1e-4 || fabs (lead - 5.0) < 1e-4 || between);
         }
     }
 }

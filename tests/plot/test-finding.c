@@ -606,6 +606,9 @@ test_life (void)
   g_autoptr (WbChart) hot = test_plot_new (WB_PLOT_LIFE, answer);
   assert_title (hot, "L-1 crosses the house limit of 77" NBSP "°C (");
   assert_title (hot, ") with 20" NBSP "% of its wax left");
+  /* L-2 leads, and is told after what crossed: the end of a title is what goes where it is cut. */
+  g_assert_true (g_str_has_prefix (wb_chart_get_title (hot), "L-1 crosses the house limit"));
+  assert_title (hot, "; L-2: no limit crossed in what was read");
 
   /* Where no fill is stated the share is of what the candle burns: how much wax is left nobody knows. */
   for (guint i = 0; i < answer->figures->n_samples; i++)
