@@ -59,6 +59,11 @@ const WbCraftRanked *wb_craft_decision_find_ranked (const WbCraftAnswer *answer,
  * NULL where it was not kept. Caller frees.
  */
 char                *wb_craft_decision_dup_signed (const WbDecision *record);
+/*
+ * What a decision keeps, told in the language of now where the program wrote it in English; a line that somebody changed, or that is of
+ * another language, is given back as it is. NULL stays NULL. Caller frees.
+ */
+char                *wb_craft_decision_dup_stored (const char *stored);
 /* The decision of the group's vessel and scent in its data set; NULL: none is signed. Borrowed. */
 const WbDecision    *wb_craft_decision_find   (const WbDataset *data, const WbCraftGroup *group);
 /* Vessels with their scents for which nothing is signed; n: of so many in the grid, may be NULL. */

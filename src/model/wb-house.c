@@ -23,6 +23,10 @@ static const char *const profile_name = N_("House profile");
 static const char *const profile_note = N_("Common practice, no source. Change it to what you aim for.");
 static const char *const protocol_note = N_("An in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories tell it. Not a certification.");
 
+/* What the invented workshop reads with. */
+static const char *const instrument = N_("infrared thermometer");
+static const char *const instrument_place = N_("side, matt patch");
+
 WbProtocol *
 wb_protocol_new_house (void)
 {
@@ -98,7 +102,7 @@ static const HouseLimit house_limits[] = {
 const char *
 wb_house_translate (const char *stored)
 {
-  const char *const texts[] = { protocol_name, protocol_note, profile_name, profile_note };
+  const char *const texts[] = { protocol_name, protocol_note, profile_name, profile_note, instrument, instrument_place };
   gboolean own = FALSE;
 
   for (guint i = 0; i < G_N_ELEMENTS (texts) && !own; i++)

@@ -365,23 +365,25 @@ add_approval (const Card *card)
   WbReportTable *table = wb_report_table_new (2, NULL, aligns, shares);
   g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (card->recipe->data, decision);
   g_autofree char *all_lots = wb_craft_lot_parts_dup_text (parts), *lots = dup_short (card, all_lots);
-  g_autofree char *rests_on = dup_short (card, decision->rests_on), *against = dup_short (card, decision->against);
+  g_autofree char *all_rests_on = wb_craft_decision_dup_stored (decision->rests_on), *rests_on = dup_short (card, all_rests_on);
+  g_autofree char *conditions = wb_craft_decision_dup_stored (decision->conditions), *until = wb_craft_decision_dup_stored (decision->holds_until);
+  g_autofree char *not_tested = wb_craft_decision_dup_stored (decision->not_tested), *against = dup_short (card, decision->against);
   /* it ends what it rests on, and stands by itself where that was shortened */
   g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
   g_autofree char *uncovered = wb_report_recipe_dup_uncovered (card->recipe, 0);
   g_autofree char *note = dup_short (card, decision->note);
-  gboolean tells_untested = decision->not_tested != NULL && *decision->not_tested != '\0';
+  gboolean tells_untested = not_tested != NULL && *not_tested != '\0';
 
   wb_report_document_add_heading (card->document, 2, _("What the approval rests on"));
   add_fact (table, _("Lots approved"), lots != NULL ? lots : _("No lot is on record: whichever is poured asks for a test of its own."));
   add_fact (table, _("Lots not approved"), uncovered);
-  add_whole (table, _("Conditions"), decision->conditions);
+  add_whole (table, _("Conditions"), conditions);
   add_fact (table, _("Signed against"), against);
-  if (g_strcmp0 (rests_on, decision->rests_on) != 0)
+  if (g_strcmp0 (rests_on, all_rests_on) != 0)
     add_fact (table, _("Verdict when it was signed"), signed_verdict);
   add_fact (table, _("It rests on"), rests_on);
-  add_whole (table, _("Not tested"), tells_untested ? decision->not_tested : _("Nothing was written down."));
-  add_whole (table, _("Holds until"), decision->holds_until);
+  add_whole (table, _("Not tested"), tells_untested ? not_tested : _("Nothing was written down."));
+  add_whole (table, _("Holds until"), until);
   add_fact (table, _("Note"), note);
   wb_report_document_add_table (card->document, table);
 }

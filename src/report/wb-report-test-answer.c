@@ -144,18 +144,21 @@ wb_report_test_add_decisions (const WbReportTest *test)
       g_autofree char *lots = wb_craft_lot_parts_dup_text (parts);
       g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
       g_autofree char *standing = wb_report_test_dup_standing (test, decision);
+      g_autofree char *crossed = wb_craft_decision_dup_stored (decision->crossed), *not_tested = wb_craft_decision_dup_stored (decision->not_tested);
+      g_autofree char *conditions = wb_craft_decision_dup_stored (decision->conditions);
+      g_autofree char *rests_on = wb_craft_decision_dup_stored (decision->rests_on), *until = wb_craft_decision_dup_stored (decision->holds_until);
       g_autofree char *signed_verdict = wb_craft_decision_dup_signed (decision);
 
       wb_report_test_facts_add (facts, _("Chosen"), name);
       wb_report_test_facts_add (facts, _("How it stands"), standing);
-      wb_report_test_facts_add (facts, _("Limits crossed"), decision->crossed);
+      wb_report_test_facts_add (facts, _("Limits crossed"), crossed);
       wb_report_test_facts_add (facts, _("Chosen all the same, because"), decision->against);
       wb_report_test_facts_add (facts, _("Verdict when it was signed"), signed_verdict);
       wb_report_test_facts_add (facts, _("This report's verdict"), verdict);
-      wb_report_test_facts_add (facts, _("Not tested"), decision->not_tested);
-      wb_report_test_facts_add (facts, _("Conditions"), decision->conditions);
-      wb_report_test_facts_add (facts, _("It rests on"), decision->rests_on);
-      wb_report_test_facts_add (facts, _("Holds until"), decision->holds_until);
+      wb_report_test_facts_add (facts, _("Not tested"), not_tested);
+      wb_report_test_facts_add (facts, _("Conditions"), conditions);
+      wb_report_test_facts_add (facts, _("It rests on"), rests_on);
+      wb_report_test_facts_add (facts, _("Holds until"), until);
       wb_report_test_facts_add (facts, _("Signed by"), decision->signed_by);
       wb_report_test_facts_add (facts, _("Signed on"), day);
       wb_report_test_facts_add (facts, _("Note"), decision->note);

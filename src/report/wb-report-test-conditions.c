@@ -3,6 +3,8 @@
 
 #include "wb-report-test-private.h"
 
+#include "wb-house.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -61,8 +63,8 @@ survey_temperature (Survey           *self,
     self->no_instrument++;
   if (instrument != NULL || place != NULL)
     {
-      g_autofree char *both = g_strdup_printf ("%s (%s)", instrument != NULL ? instrument : _("instrument not stated"),
-                                               place != NULL ? place : _("place not stated"));
+      g_autofree char *both = g_strdup_printf ("%s (%s)", instrument != NULL ? wb_house_translate (instrument) : _("instrument not stated"),
+                                               place != NULL ? wb_house_translate (place) : _("place not stated"));
 
       wb_report_list_add_name (self->instruments, both);
     }

@@ -4,6 +4,7 @@
 
 #include <libintl.h>
 
+#include "wb-craft-decision.h"
 #include "wb-craft-sizes.h"
 #include "wb-evenings-out.h"
 #include "wb-experiment.h"
@@ -126,9 +127,41 @@ test_house (void)
     }
   g_assert_cmpstr (wb_house_translate ("House protocol"), ==, "Hausprotokoll");
   g_assert_cmpstr (wb_house_translate ("House profile"), ==, "Hausprofil");
+  g_assert_cmpstr (wb_house_translate ("infrared thermometer"), ==, "Infrarotthermometer");
   g_assert_cmpstr (wb_house_translate ("Burn"), ==, "Burn");
   g_assert_cmpstr (wb_house_translate (""), ==, "");
   g_assert_null (wb_house_translate (NULL));
+}
+
+/* A decision that was signed in English is told in German, line by line; what the maker wrote, or changed, stays. */
+static void
+test_decision (void)
+{
+  static const struct { const char *stored, *told; } lines[] = {
+    { "Never tried: short burns, burns well past the usual length, an untrimmed wick.", "Nie versucht: Kurzabbrände, Abbrände weit über die übliche Dauer hinaus, ein ungekürzter Docht." },
+    { "Lit after a cure of at least 14 d.", "Angezündet nach einer Reife von mindestens 14 d." },
+    { "In a room of 21 to 24 °C. That is noted for 45 of 46 burns only.", "In einem Raum von 21 bis 24 °C. Das ist nur für 45 von 46 Abbränden notiert." },
+    { "Filled with 328.9 to 330.7 g of wax and oil, to a height of 80.0 mm.", "Gefüllt mit 328,9 bis 330,7 g Wachs und Öl, bis zu einer Höhe von 80,0 mm." },
+    { "3 samples and 1 burn; burnt to the end that the protocol states: 3.", "3 Proben und 1 Abbrand; bis zu dem Ende gebrannt, das die Prüfvorschrift nennt: 3." },
+    { "Limits that were kept: flame height, flame height (house limit).", "Eingehaltene Grenzwerte: Flammenhöhe, Flammenhöhe (Hausgrenzwert)." },
+    { "Chance that it is the best of those compared: 92 in 100; that it is within 0.05 of the best: more than 99 in 100.", "Aussicht, dass sie die beste der verglichenen ist: 92 von 100; dass sie höchstens 0,05 unter der besten liegt: mehr als 99 von 100." },
+    { "It scores 0.89 of 1, very likely between 0.85 and 0.93.", "Die Wertung ist 0,89 von 1, sehr wahrscheinlich zwischen 0,85 und 0,93." },
+    { "Another lot of any of these: wax, wick, fragrance.", "Eine andere Charge von einem davon: Wachs, Docht, Duftöl." },
+    { "Whether there was a draught was not noted.\nIn the shed.\nNo burn in a draught.", "Ob Zugluft herrschte, wurde nicht notiert.\nIn the shed.\nKein Abbrand in Zugluft." },
+    { "Lots that were burnt: Dunmarl soft W-107; Brosk B4 K-42.", "Gebrannte Chargen: Dunmarl soft W-107; Brosk B4 K-42." },
+    { "Never tried: an open window.", "Never tried: an open window." },
+    { "Without draught, I believe.", "Without draught, I believe." },
+    { "Wick trimmed to nearly nothing.", "Wick trimmed to nearly nothing." },
+    { "", "" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      g_autofree char *told = wb_craft_decision_dup_stored (lines[i].stored);
+
+      g_assert_cmpstr (told, ==, lines[i].told);
+    }
+  g_assert_null (wb_craft_decision_dup_stored (NULL));
 }
 
 int
@@ -144,5 +177,6 @@ main (int   argc,
   g_test_add_func ("/craft/german/evenings-out-are-read-as-the-text-tells", test_evenings_out);
   g_test_add_func ("/craft/german/numbers-have-a-comma", test_numbers);
   g_test_add_func ("/craft/german/what-the-house-wrote-is-told-in-german", test_house);
+  g_test_add_func ("/craft/german/what-was-signed-in-english-is-told-in-german", test_decision);
   return g_test_run ();
 }
