@@ -8,11 +8,14 @@
 /*
  * Widths of a table's columns. A column of share 0 gets what its content needs
  * where all fit, and no less than its longest word as far as there is room; the
- * others part what is left by their shares.
+ * others part what is left by their shares, but give way to each other's
+ * longest words.
  */
 
 #define SHARED_AT_LEAST 0.3 /* of the width, kept for the columns that have shares */
 #define TEXT_AT_MOST 400    /* bytes of a cell that are measured: a longer one wraps anyhow */
+
+#define WORD_AT_MOST 0.4        /* of the width, that a single word may ask for */
 
 /* What one column asks for, in points. */
 typedef struct { double least, most; } Need;
@@ -98,6 +101,36 @@ fit_needs (const Need *needs,
     }
 }
 
+/*
+ * No column of a share is narrower than its longest word, as far as the others have more than theirs: what is torn is read twice. A
+ * word that would take too much of the width, such as a fingerprint, is torn.
+ */
+static void
+mend_shared (const WbReportDocument *self,
+             const WbReportTable    *table,
+             double                  pad,
+             double                  width,
+             double                 *widths)
+{
+  g_autofree double *least = g_new0 (double, table->n);
+  double lack = 0, spare = 0;
+
+  for (guint i = 0; i < table->n; i++)
+    if (table->shares[i] > 0)
+      {
+        double need = column_need (self, table, i, pad).least;
+
+        least[i] = need > WORD_AT_MOST * width ? 0 : need;
+        lack += MAX (least[i] - widths[i], 0);
+        spare += MAX (widths[i] - least[i], 0);
+      }
+  if (lack <= 0 || lack > spare)
+    return;
+  for (guint i = 0; i < table->n; i++)
+    if (table->shares[i] > 0)
+      widths[i] = widths[i] < least[i] ? least[i] : widths[i] - (widths[i] - least[i]) * lack / spare;
+}
+
 double *
 wb_report_table_place_columns (const WbReportDocument *self,
                                const WbReportTable    *table,
@@ -124,7 +157,9 @@ wb_report_table_place_columns (const WbReportDocument *self,
         widths[i] = (width - fixed) * table->shares[i] / shares;
       else if (shares <= 0)
         widths[i] += (width - fixed) / table->n;
-      x[i + 1] = x[i] + widths[i];
     }
+  mend_shared (self, table, pad, width, widths);
+  for (guint i = 0; i < table->n; i++)
+    x[i + 1] = x[i] + widths[i];
   return x;
 }

@@ -253,7 +253,9 @@ wb_report_test_add_conditions (const WbReportTest *test)
   wb_report_test_facts_add (facts, _("Hot throw"), throw);
   wb_report_test_facts_add (facts, _("Soot"), survey->soots == 0 ? _("not rated") : _("rated by eye on a scale of this test's own, from none to heavy; no standard has one for the eye, and no soot index was measured"));
   add_lots (test, facts);
+  wb_report_document_begin_whole (test->document);
   wb_report_document_add_table (test->document, facts);
+  wb_report_document_end_whole (test->document);
 }
 
 /* ---- Cautions ---- */

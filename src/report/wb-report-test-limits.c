@@ -280,11 +280,15 @@ any_looked_at (const WbReportTest *test)
 void
 wb_report_test_add_limits (const WbReportTest *test)
 {
+  wb_report_document_begin_whole (test->document);
   wb_report_document_add_heading (test->document, 1, _("Limits"));
   wb_report_test_say (test, "%s", _("A limit judges the worst reading of the worst sample, in every third of the candle; it is never averaged away. "
                                     "A house limit is the maker's own: no published figure stands behind it. "
                                     "What somebody must see, such as a crack, counts as tested where the sample was read in that third. "
                                     "A temperature logger's file tests no limit, but over one it crosses it."));
+  wb_report_document_end_whole (test->document);
+  /* what it explains is the table, or that there is none */
+  wb_report_document_keep_with_next (test->document);
   if (test->data->limits->len == 0)
     {
       wb_report_test_say (test, "%s", _("The protocol has no limits."));
