@@ -103,7 +103,7 @@ check_ink (WbReportDocument *document,
   double width, height;
 
   wb_report_document_get_size (document, &width, &height);
-  for (guint page = 0; page < wb_report_document_get_n_pages (document); page++)
+  for (guint page = 1; page < wb_report_document_get_n_pages (document); page++)
     {
       cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
       cairo_t *cr = cairo_create (surface);
@@ -363,6 +363,7 @@ check_words (WbReportDocument *document,
       }
 }
 
+/* The first page has the letterhead, which is no piece of the text. */
 static void
 test_no_word_is_torn (void)
 {
@@ -375,10 +376,34 @@ test_no_word_is_torn (void)
       g_auto (GStrv) pages = test_report_read (pdf);
 
       g_assert_nonnull (document->appendix);
-      for (guint page = 0; page < wb_report_document_get_n_pages (document); page++)
+      for (guint page = 1; page < wb_report_document_get_n_pages (document); page++)
         if (!has_picture (document, page))
           check_words (document, pages, page);
     }
+}
+
+static guint
+find_heading (WbReportDocument *document,
+              const char       *text)
+{
+  for (guint i = 0; i < document->pieces->len; i++)
+    if (((const WbReportPiece *) g_ptr_array_index (document->pieces, i))->level == 1
+        && g_strcmp0 (((const WbReportPiece *) g_ptr_array_index (document->pieces, i))->text, g_dgettext (GETTEXT_PACKAGE, text)) == 0)
+      return i;
+  g_assert_not_reached ();
+}
+
+/* What is said over the limits stands on the page on which their table begins; the lots stand with the conditions. */
+static void
+test_limits_and_lots_stay_whole (void)
+{
+  g_autoptr (WbReportDocument) document = make_report ();
+  const WbReportPiece *piece;
+
+  for (guint i = find_heading (document, "Limits"); (piece = g_ptr_array_index (document->pieces, i))->head == NULL; i++)
+    g_assert_true (piece->keep_next);
+  for (guint i = find_heading (document, "Conditions, instruments and lots"); i + 1 < find_heading (document, "Cautions"); i++)
+    g_assert_true (((const WbReportPiece *) g_ptr_array_index (document->pieces, i))->keep_next);
 }
 
 void
@@ -390,4 +415,5 @@ test_layout_add (void)
   g_test_add_func ("/report/layout/no-heading-ends-a-page", test_no_heading_is_last);
   g_test_add_func ("/report/layout/words-do-not-overlap", test_words_do_not_overlap);
   g_test_add_func ("/report/layout/no-word-is-torn", test_no_word_is_torn);
+  g_test_add_func ("/report/layout/limits-and-lots-stay-whole", test_limits_and_lots_stay_whole);
 }
