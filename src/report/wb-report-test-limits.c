@@ -286,9 +286,6 @@ wb_report_test_add_limits (const WbReportTest *test)
                                     "A house limit is the maker's own: no published figure stands behind it. "
                                     "What somebody must see, such as a crack, counts as tested where the sample was read in that third. "
                                     "A temperature logger's file tests no limit, but over one it crosses it."));
-  wb_report_document_end_whole (test->document);
-  /* what it explains is the table, or that there is none */
-  wb_report_document_keep_with_next (test->document);
   if (test->data->limits->len == 0)
     {
       wb_report_test_say (test, "%s", _("The protocol has no limits."));
@@ -297,6 +294,9 @@ wb_report_test_add_limits (const WbReportTest *test)
   if (any_looked_at (test))
     wb_report_test_say (test, "%s", _("“Look from” in the charts is where the maker looks closer, well before the limit: a reading from there on crosses nothing, "
                                       "but what gets that far deserves a closer look."));
+  wb_report_document_end_whole (test->document);
+  /* what it explains is the table */
+  wb_report_document_keep_with_next (test->document);
   add_limits (test);
   if (test->data->cells->len > 1 && all_untested (test))
     wb_report_test_say (test, "%s", _("In no combination was a limit tested in every third of the candle, so none counts as passed. "
