@@ -131,7 +131,12 @@ wb_craft_group_dup_brief_verdict (const WbDataset    *data,
     return g_strdup ("");
   tied = wb_craft_words_find_tie (group);
   if (tied->len == 0)
-    return g_strdup (group->cells[0].verdict == WB_CRAFT_VERDICT_RECOMMENDED && !wb_craft_score_is_poor (group->cells[0].score.value) ? _("recommended") : _("not recommended yet"));
+    {
+      /* more burns would not make it one to choose: another wick might be */
+      if (wb_craft_score_is_poor (group->cells[0].score.value) && group->cells[0].verdict == WB_CRAFT_VERDICT_RECOMMENDED)
+        return g_strdup (_("test other wicks"));
+      return g_strdup (group->cells[0].verdict == WB_CRAFT_VERDICT_RECOMMENDED ? _("recommended") : _("not recommended yet"));
+    }
   for (guint i = 0; i < tied->len; i++)
     {
       const WbCraftRanked *ranked = g_ptr_array_index (tied, i);

@@ -285,8 +285,8 @@ dup_contrast (const WbPlotContext *context,
   g_autofree char *score = wb_plot_dup_figure (context, WB_FIGURE_SCORE, wb_plot_context_get_score (context, row->ranked->cell).value);
 
   if (row->ranked->verdict == WB_CRAFT_VERDICT_REJECTED)
-    /* Translators: wick; score */
-    return g_strdup_printf (_("%s, the next, is out with %s"), name, score);
+    /* Translators: wick; score; verdict, as "not the best" */
+    return g_strdup_printf (_("%s, the next, has %s: %s"), name, score, wb_craft_told_get_label (wb_craft_ranked_get_told (row->ranked)));
   /* Translators: wick; score */
   return g_strdup_printf (_("%s follows with %s"), name, score);
 }

@@ -11,6 +11,7 @@
 #include "wb-craft-decision.h"
 #include "wb-craft-lot-part.h"
 #include "wb-craft-method.h"
+#include "wb-report-cautions-private.h"
 #include "wb-report-options-private.h"
 #include "wb-report-words-private.h"
 
@@ -32,9 +33,6 @@ static const struct { double scale; int most; } fits[] = {
 
 /* Of a card of several pages, whose size nobody has to fit. */
 #define MORE_PAGES_SCALE 0.9
-
-/* A user is told to stop at what is left of the wax: never below the usual advice of candle makers' associations (common practice). */
-#define USUAL_RESIDUE_MM 13.0
 
 /* The card while it is written. */
 typedef struct
@@ -272,20 +270,6 @@ add_pour (const Card *card)
 
 /* ---- How its user burns it ---- */
 
-static char *
-dup_hours (double seconds)
-{
-  g_autofree char *hours = wb_number_format_trimmed (seconds / 3600, 1, NULL);
-
-  return g_strdup_printf (_("%s\302\240h"), hours);
-}
-
-static double
-get_residue (const WbProtocol *protocol)
-{
-  return isfinite (protocol->end_residue_mm) ? MAX (protocol->end_residue_mm, USUAL_RESIDUE_MM) : USUAL_RESIDUE_MM;
-}
-
 static gboolean
 was_burnt_longer (const WbReportRecipe *recipe)
 {
@@ -301,29 +285,8 @@ was_burnt_longer (const WbReportRecipe *recipe)
 static void
 add_user (const Card *card)
 {
-  const WbProtocol *protocol = get_protocol (card->recipe);
-  gboolean several = wb_dataset_get_cell (card->recipe->data, card->recipe->cell)->wick_count > 1;
-  g_autofree char *trim = dup_length (card, protocol->trim_mm), *left = dup_length (card, get_residue (protocol));
-  g_autofree char *burn = isfinite (protocol->burn_s) ? dup_hours (protocol->burn_s) : NULL;
-  g_autofree char *cool = isfinite (protocol->cool_s) ? dup_hours (protocol->cool_s) : NULL;
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  if (trim != NULL)
-    g_string_append_printf (text, several ? _("Trim every wick to %s before each burn.") : _("Trim the wick to %s before each burn."), trim);
-  g_string_append_c (text, ' ');
-  if (burn != NULL)
-    g_string_append_printf (text, was_burnt_longer (card->recipe) ? _("Burn it no longer than %s at a time.")
-                                                                  : _("Burn it no longer than %s at a time: longer was not tested."), burn);
-  g_string_append_c (text, ' ');
-  if (cool != NULL)
-    g_string_append_printf (text, _("Let it cool and set for %s before it is lit again."), cool);
-  g_string_append_c (text, ' ');
-  g_string_append_printf (text, _("Stop using it when %s of wax is left."), left);
-  g_string_append_c (text, ' ');
-  g_string_append (text, _("Set it level, on something that takes heat, out of draughts and apart from other candles. Do not move it while it is lit or its wax is liquid."));
-  wb_report_document_add_heading (card->document, 2, _("For whoever burns the candle"));
-  wb_report_document_add_paragraph (card->document, WB_REPORT_TEXT_BODY, g_strstrip (text->str));
-  wb_report_document_add_warning (card->document, _("Burn within sight. Keep away from things that catch fire. Keep away from children and pets."));
+  wb_report_cautions_add_user (card->document, get_protocol (card->recipe), card->options->us_units,
+                               wb_dataset_get_cell (card->recipe->data, card->recipe->cell)->wick_count > 1, was_burnt_longer (card->recipe));
 }
 
 /* ---- The approval ---- */

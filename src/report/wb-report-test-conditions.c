@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "wb-report-cautions-private.h"
 #include "wb-report-test-private.h"
 
 #include "wb-house.h"
@@ -260,12 +261,29 @@ wb_report_test_add_conditions (const WbReportTest *test)
 
 /* ---- Cautions ---- */
 
+static gboolean
+has_several_wicks (const WbDataset *data)
+{
+  for (guint i = 0; i < data->cells->len; i++)
+    if (wb_dataset_get_cell (data, i)->wick_count > 1)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+was_burnt_longer (const WbDataset *data)
+{
+  for (guint i = 0; i < data->burns->len; i++)
+    if (wb_dataset_get_burn (data, i)->kind == WB_BURN_POWER)
+      return TRUE;
+  return FALSE;
+}
+
 void
 wb_report_test_add_cautions (const WbReportTest *test)
 {
   wb_report_document_add_heading (test->document, 1, _("Cautions"));
-  wb_report_document_add_heading (test->document, 2, _("For whoever burns the candle"));
-  wb_report_document_add_warning (test->document, _("Burn within sight. Keep away from things that catch fire. Keep away from children and pets."));
+  wb_report_cautions_add_user (test->document, test->data->protocol, test->us, has_several_wicks (test->data), was_burnt_longer (test->data));
   wb_report_document_add_heading (test->document, 2, _("For the maker"));
   wb_report_document_add_warning (test->document, _("Never leave melting wax or a lit sample. Melt in a double boiler or under a thermostat, with a thermometer."));
   wb_report_document_add_warning (test->document, _("Never put water on burning wax. Smother it; keep a dry-chemical or CO₂ extinguisher within reach. "

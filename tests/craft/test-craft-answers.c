@@ -148,13 +148,15 @@ test_poor_field (void)
   group = &answer->ranking->groups[0];
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autofree char *level = NULL, *brief = NULL, *sure = NULL, *words = NULL;
+      g_autofree char *level = NULL, *brief = NULL, *sure = NULL, *words = NULL, *verdict = NULL;
       g_autoptr (WbCraftDecision) proposal = NULL;
       g_autoptr (WbRecord) stored = wb_record_new (&wb_decision_type);
       WbDecision *record = (WbDecision *) stored;
 
       group->cells[0].score.value = cases[i].score;
       level = wb_craft_group_dup_level (group);
+      verdict = wb_craft_group_dup_brief_verdict (data, group);
+      g_assert_cmpstr (verdict, ==, cases[i].poor ? "test other wicks" : "recommended");
       brief = wb_craft_group_dup_brief (data, group);
       sure = wb_craft_group_dup_brief_sureness (data, group);
       g_assert_cmpstr (level, ==, cases[i].level);

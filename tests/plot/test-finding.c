@@ -311,7 +311,7 @@ test_nothing_rejected_is_praised (void)
   wb_craft_ranked_add_reason (&answer->ranking->groups[0].cells[1], "scores_nothing", 0, "It scores nothing.");
   g_autoptr (WbChart) heat = test_plot_new (WB_PLOT_HEAT, answer), score = test_plot_new (WB_PLOT_SCORE, answer);
   assert_title (heat, "Score is best in L-1 (0.40); L-2 (0.81) is out: would not do");
-  assert_title (score, "L-2, the next, is out with 0.81");
+  assert_title (score, "L-2, the next, has 0.81: would not do");
 }
 
 /* Two vessels with two scents each: what leads in both scents of a vessel is told once. */

@@ -173,7 +173,7 @@ test_it_claims_no_more_than_it_is (void)
     "an in-house test that follows the timing of ASTM F2417 and EN 15426", "no agreement with one is claimed",
     "It is a maker's own test and no certification.", "Suppliers' data sheets, local codes and an accredited laboratory take precedence.",
     "WARNING Burn within sight. Keep away from things that catch fire. Keep away from children and pets.", "House limit",
-    "Never put water on burning wax.",
+    "Never put water on burning wax.", "longer was not tested.", "Let it cool and set for", "Stop using it when 13",
   };
   g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
   g_auto (GStrv) pages = read_report (answer, FALSE);
