@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-protocol.h"
+#include "wb-experiment.h"
 #include "wb-report-document.h"
 
 G_BEGIN_DECLS
