@@ -202,7 +202,7 @@ dup_put (GtkWidget  *dialog,
   g_autoptr (WbRecord) record = wb_record_form_dup_record (WB_RECORD_FORM (test_child (dialog, "form")));
   const WbDecision *decision = (const WbDecision *) (gpointer) record;
 
-  return g_strdup (g_str_equal (field, "signed_by") ? decision->signed_by : decision->not_tested);
+  return g_strdup (g_str_equal (field, "signed_by") ? decision->signed_by : g_str_equal (field, "conditions") ? decision->conditions : decision->not_tested);
 }
 
 /* What was typed for a recipe waits for its maker to come back from another; who signs is the same of all. */
