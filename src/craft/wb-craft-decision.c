@@ -332,7 +332,8 @@ dup_holds_until (const Telling *telling)
 static gboolean
 is_of_crossing (const WbCraftReason *reason)
 {
-  return g_str_equal (reason->code, "limit_crossed") || g_str_equal (reason->code, "set_aside_crossed");
+  /* a crack is one whatever its limit says */
+  return g_str_equal (reason->code, "limit_crossed") || g_str_equal (reason->code, "set_aside_crossed") || g_str_equal (reason->code, "vessel_cracked");
 }
 
 static gboolean
@@ -382,6 +383,8 @@ static void
 add_crossed (WbCraftDecision *self,
              const Telling   *telling)
 {
+  g_autofree char *cracked = wb_craft_verdict_dup_cracked (telling->data, telling->cell, NULL);
+
   for (guint i = 0; i < telling->limits->n_limits; i++)
     {
       const WbCraftLimit *limit = wb_craft_limits_get (telling->limits, telling->cell, i);
@@ -391,6 +394,8 @@ add_crossed (WbCraftDecision *self,
       else if (limit->set_aside_only)
         g_ptr_array_add (self->crossed, wb_craft_verdict_dup_set_aside (telling->data, limit));
     }
+  if (cracked != NULL)
+    g_ptr_array_add (self->crossed, g_steal_pointer (&cracked));
 }
 
 /* ---- The whole ---- */

@@ -36,6 +36,8 @@ gboolean wb_craft_verdict_is_uncleared (const WbCraftLimits *limits,
 /* "A limit was crossed: ...", a sentence; of a limit that only a sample which was set aside crossed. Callers free. */
 char    *wb_craft_verdict_dup_crossed   (const WbDataset *data, const WbCraftLimit *limit);
 char    *wb_craft_verdict_dup_set_aside (const WbDataset *data, const WbCraftLimit *limit);
+/* That a vessel of the cell cracked which no limit tells; place: where, if not NULL. NULL: none did. Caller frees both. */
+char *wb_craft_verdict_dup_cracked (const WbDataset *data, guint cell, char **place);
 
 /*
  * The verdict on a ranked cell and its reasons, in order:

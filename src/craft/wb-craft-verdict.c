@@ -112,27 +112,40 @@ tell_not_cleared (const WbCraftLimits *limits,
   return TRUE;
 }
 
+char *
+wb_craft_verdict_dup_cracked (const WbDataset *data,
+                              guint            cell,
+                              char           **place)
+{
+  guint row = wb_craft_crossed_find_crack (data, cell), burn;
+  g_autofree char *where = NULL;
+  char *text;
+
+  if (row == G_MAXUINT)
+    return NULL;
+  burn = wb_readings_get_burn (data->readings, row);
+  /* Translators: number of the burn; code of the sample. */
+  where = g_strdup_printf (_("burn %d of sample %s"), (int) wb_dataset_get_burn (data, burn)->number,
+                           wb_dataset_get_sample (data, g_array_index (data->burn_sample, guint, burn))->code);
+  /* Translators: "burn 2 of sample 14-2"; "vessel cracked; its limit is turned off". */
+  text = g_strdup_printf (_("In %s: %s. Whatever its limit, a combination whose vessel cracked is not recommended."), where,
+                          wb_craft_crossed_get_crack_words (data));
+  if (place != NULL)
+    *place = g_steal_pointer (&where);
+  return text;
+}
+
 /* A limit that is turned off takes no crack off the record. */
 static gboolean
 tell_crack (const WbDataset *data,
             WbCraftRanked   *ranked)
 {
-  guint row = wb_craft_crossed_find_crack (data, ranked->cell), burn;
-  const char *code;
-  gint64 number;
-  g_autofree char *place = NULL;
+  g_autofree char *place = NULL, *text = wb_craft_verdict_dup_cracked (data, ranked->cell, &place);
 
-  if (row == G_MAXUINT)
+  if (text == NULL)
     return FALSE;
-  burn = wb_readings_get_burn (data->readings, row);
-  code = wb_dataset_get_sample (data, g_array_index (data->burn_sample, guint, burn))->code;
-  number = wb_dataset_get_burn (data, burn)->number;
-  /* Translators: number of the burn; code of the sample. */
-  place = g_strdup_printf (_("burn %d of sample %s"), (int) number, code);
-  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "vessel_cracked", wb_readings_get_id (data->readings, row),
-                                                    /* Translators: "burn 2 of sample 14-2"; "vessel cracked; its limit is turned off". */
-                                                    _("In %s: %s. Whatever its limit, a combination whose vessel cracked is not recommended."),
-                                                    place, wb_craft_crossed_get_crack_words (data)),
+  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "vessel_cracked",
+                                                    wb_readings_get_id (data->readings, wb_craft_crossed_find_crack (data, ranked->cell)), "%s", text),
                         NULL, place);
   return TRUE;
 }

@@ -284,6 +284,31 @@ test_crossings (void)
   wb_dataset_free (data);
 }
 
+/* A crack stands with the signature whatever its limit says, once, whether or not the combination was ranked. */
+static void
+test_crack_kept (void)
+{
+  const double strength[] = { 3.4, 4.4 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autoptr (WbCraftDecision) proposal = NULL;
+  g_autoptr (WbRecord) record = wb_record_new (&wb_decision_type), unranked = wb_record_new (&wb_decision_type);
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 4, 0, 0.6);
+  wb_readings_set (data->readings, wb_readings_get_length (data->readings) - 1, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
+  for (guint i = 0; i < data->limits->len; i++)
+    ((WbLimit *) g_ptr_array_index (data->limits, i))->off = ((WbLimit *) g_ptr_array_index (data->limits, i))->kind == WB_LIMIT_VESSEL_CRACK;
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  proposal = propose (answer, 1, NULL);
+  g_assert_true (proposal->needs_reason);
+  g_assert_cmpuint (proposal->crossed->len, ==, 1);
+  assert_has (g_ptr_array_index (proposal->crossed, 0), "vessel cracked; its limit is turned off");
+  wb_craft_decision_fill (proposal, answer, (WbDecision *) (gpointer) record);
+  wb_craft_decision_fill_unranked (answer->data, answer->figures, answer->limits, 1, (WbDecision *) (gpointer) unranked);
+  g_assert_cmpstr (((const WbDecision *) (gpointer) record)->crossed, ==, g_ptr_array_index (proposal->crossed, 0));
+  g_assert_cmpstr (((const WbDecision *) (gpointer) unranked)->crossed, ==, g_ptr_array_index (proposal->crossed, 0));
+}
+
 /* The wall was hot when it cracked: that the crack's own limit is off hides it behind no other, nor the wall behind it. */
 static void
 test_hot_crack (void)
@@ -345,6 +370,7 @@ main (int   argc,
   g_test_add_func ("/craft/decision/an-experiment-may-be-rejected-as-a-whole", test_all_rejected);
   g_test_add_func ("/craft/decision/each-vessel-and-scent-waits-for-its-own", test_undecided);
   g_test_add_func ("/craft/decision/crossings-of-a-recipe-are-found", test_crossings);
+  g_test_add_func ("/craft/decision/a-crack-is-kept-with-the-signature", test_crack_kept);
   g_test_add_func ("/craft/decision/a-crack-is-found-behind-no-other-limit", test_hot_crack);
   g_test_add_func ("/craft/decision/a-reading-is-held-against-the-limit-as-it-was", test_other_limit);
   return g_test_run ();
