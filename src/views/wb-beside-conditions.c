@@ -3,6 +3,7 @@
 
 #include "wb-beside-conditions.h"
 
+#include "wb-beside-order-private.h"
 #include "wb-craft-beside-conditions.h"
 
 /* CSS node: besideconditions. */
@@ -20,30 +21,13 @@ struct _WbBesideConditions
 
 G_DEFINE_FINAL_TYPE (WbBesideConditions, wb_beside_conditions, GTK_TYPE_WIDGET)
 
-typedef struct
-{
-  WbCraftPick *picks; /* with references on their answers */
-  gsize        n;
-} Order;
-
-static void
-order_free (gpointer data)
-{
-  Order *order = data;
-
-  for (gsize i = 0; i < order->n; i++)
-    wb_craft_answer_unref ((WbCraftAnswer *) order->picks[i].answer);
-  g_free (order->picks);
-  g_free (order);
-}
-
 static void
 work_out (GTask        *task,
           gpointer      source,
           gpointer      data,
           GCancellable *cancellable)
 {
-  const Order *order = data;
+  const WbBesideOrder *order = data;
   g_autoptr (GPtrArray) conditions = wb_craft_beside_list_conditions (order->picks, order->n);
 
   g_task_return_pointer (task, wb_craft_beside_dup_conditions (conditions, order->n), g_free);
@@ -121,7 +105,6 @@ wb_beside_conditions_show (WbBesideConditions *self,
                            gsize               n_picks)
 {
   g_autoptr (GTask) task = NULL;
-  Order *order;
 
   g_return_if_fail (WB_IS_BESIDE_CONDITIONS (self));
   g_return_if_fail (n_picks == 0 || picks != NULL);
@@ -130,13 +113,9 @@ wb_beside_conditions_show (WbBesideConditions *self,
   say (self, "");
   if (n_picks < 2)
     return;
-  order = g_new (Order, 1);
-  *order = (Order) { g_memdup2 (picks, n_picks * sizeof *picks), n_picks };
-  for (gsize i = 0; i < n_picks; i++)
-    wb_craft_answer_ref ((WbCraftAnswer *) picks[i].answer);
   self->cancellable = g_cancellable_new ();
   task = g_task_new (self, self->cancellable, on_worked_out_cb, NULL);
-  g_task_set_task_data (task, order, order_free);
+  g_task_set_task_data (task, wb_beside_order_new (picks, n_picks), (GDestroyNotify) wb_beside_order_free);
   g_task_run_in_thread (task, work_out);
 }
 

@@ -3,6 +3,7 @@
 
 #include "wb-beside-table.h"
 
+#include "wb-beside-order-private.h"
 #include "wb-craft-beside-conditions.h"
 #include "wb-figure-words.h"
 #include "wb-plot-beside.h"
@@ -32,23 +33,6 @@ G_DEFINE_FINAL_TYPE (WbBesideTable, wb_beside_table, GTK_TYPE_WIDGET)
 
 enum { PROP_0, PROP_READY, N_PROPS };
 static GParamSpec *properties[N_PROPS];
-
-typedef struct
-{
-  WbCraftPick *picks; /* with references on their answers */
-  gsize        n;
-} Order;
-
-static void
-order_free (gpointer data)
-{
-  Order *order = data;
-
-  for (gsize i = 0; i < order->n; i++)
-    wb_craft_answer_unref ((WbCraftAnswer *) order->picks[i].answer);
-  g_free (order->picks);
-  g_free (order);
-}
 
 /* "2.4 h", then its range, then what is said of it against the others. Caller frees. */
 static char *
@@ -142,7 +126,7 @@ add_unlike (WbBesideTable       *self,
 static void
 fill (WbBesideTable       *self,
       const WbCraftBeside *beside,
-      const Order         *order)
+      const WbBesideOrder *order)
 {
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
   g_auto (GStrv) heads = NULL;
@@ -170,7 +154,7 @@ work_out (GTask        *task,
           gpointer      data,
           GCancellable *cancellable)
 {
-  const Order *order = data;
+  const WbBesideOrder *order = data;
 
   g_task_return_pointer (task, wb_craft_beside_new (order->picks, order->n), (GDestroyNotify) wb_craft_beside_free);
 }
@@ -261,7 +245,6 @@ wb_beside_table_show (WbBesideTable     *self,
                       gboolean           us_units)
 {
   g_autoptr (GTask) task = NULL;
-  Order *order;
 
   g_return_if_fail (WB_IS_BESIDE_TABLE (self));
   g_return_if_fail (n_picks == 0 || picks != NULL);
@@ -274,13 +257,9 @@ wb_beside_table_show (WbBesideTable     *self,
       g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_READY]);
       return;
     }
-  order = g_new (Order, 1);
-  *order = (Order) { g_memdup2 (picks, n_picks * sizeof *picks), n_picks };
-  for (gsize i = 0; i < n_picks; i++)
-    wb_craft_answer_ref ((WbCraftAnswer *) picks[i].answer);
   self->cancellable = g_cancellable_new ();
   task = g_task_new (self, self->cancellable, on_worked_out_cb, NULL);
-  g_task_set_task_data (task, order, order_free);
+  g_task_set_task_data (task, wb_beside_order_new (picks, n_picks), (GDestroyNotify) wb_beside_order_free);
   g_task_run_in_thread (task, work_out);
 }
 
