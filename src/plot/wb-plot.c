@@ -21,6 +21,12 @@
 #define AROUND_ON_PAGE 68.0
 #define RING_ON_PAGE 138.0 /* of one vessel: larger tells no more */
 
+/* px on a screen: title, key and footnote; a row of panels with its heads and axis; a small window shows no more of it at once. */
+#define LEAST_AROUND 100
+#define LEAST_ROW    120
+#define LEAST        220
+#define LEAST_MOST   460
+
 static guint
 count_categories (const WbChart *chart)
 {
@@ -96,6 +102,12 @@ wb_plot_get_height (WbPlotKind     kind,
     default:
       return AROUND + n_rows * fmax (width / n_columns * 0.52, 120.0);
     }
+}
+
+int
+wb_plot_get_least_height (const WbChart *chart)
+{
+  return chart != NULL ? CLAMP (LEAST_AROUND + (int) wb_chart_get_n_rows (chart) * LEAST_ROW, LEAST, LEAST_MOST) : LEAST;
 }
 
 double

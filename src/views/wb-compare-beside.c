@@ -56,6 +56,7 @@ struct _WbCompareBeside
   /* state */
   gint64          experiment;
   WbPlotKind      kind;      /* of the chart that is in front */
+  gboolean        tall;      /* letters so large that the page is one column */
   gboolean        shown;
   gboolean        stale;     /* something changed while it was not shown */
   gboolean        quiet;
@@ -135,6 +136,12 @@ stop_plot (WbCompareBeside *self)
 }
 
 static void
+set_least (WbCompareBeside *self)
+{
+  wb_chart_view_set_minimum (self->chart, 360, MAX (self->tall ? 440 : 0, wb_plot_get_least_height (wb_chart_view_get_chart (self->chart))));
+}
+
+static void
 on_plotted_cb (GObject      *source,
                GAsyncResult *result,
                gpointer      data)
@@ -153,6 +160,7 @@ on_plotted_cb (GObject      *source,
   set_drawn (self, g_array_ref (picks));
   self->kind = plot->kind;
   wb_chart_view_set_chart (self->chart, chart);
+  set_least (self);
   if (chart == NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     wb_problem_show (GTK_WIDGET (self), _("The chart was not drawn"), error);
   g_signal_emit (self, signals[JOB_CHANGED], 0);
@@ -508,7 +516,7 @@ wb_compare_beside_init (WbCompareBeside *self)
   fill_figures (self);
   fill_stages (self);
   self->quiet = FALSE;
-  wb_chart_view_set_minimum (self->chart, 360, 230);
+  set_least (self);
   wb_chart_view_set_can_save (self->chart, TRUE);
   wb_chart_view_set_verb (self->chart, dup_verb, self);
   update_choices (self);
@@ -578,7 +586,8 @@ wb_compare_beside_set_tall (WbCompareBeside *self,
   g_return_if_fail (WB_IS_COMPARE_BESIDE (self));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->paned), tall ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_scrolled_window_set_min_content_height (self->list_place, tall ? 260 : 120);
-  wb_chart_view_set_minimum (self->chart, 360, tall ? 440 : 230);
+  self->tall = tall;
+  set_least (self);
 }
 
 void

@@ -37,6 +37,7 @@ struct _WbCompareChart
   /* state */
   guint          group;
   WbPlotKind     plotted;       /* what the chart in front is */
+  gboolean       tall;          /* letters so large that the page is one column */
   int            wanted_figure; /* WbFigure that the person chose last; -1: none so far */
   gboolean       filling;
 };
@@ -51,6 +52,12 @@ static const WbFigure offered[] = {
   WB_FIGURE_FULL_POOL, WB_FIGURE_POOL_LIMIT, WB_FIGURE_DEPTH, WB_FIGURE_FLAME, WB_FIGURE_VESSEL, WB_FIGURE_CONSUMPTION,
   WB_FIGURE_HANG_UP, WB_FIGURE_SOOT, WB_FIGURE_MUSHROOM, WB_FIGURE_THROW, WB_FIGURE_SCORE,
 };
+
+static void
+set_least (WbCompareChart *self)
+{
+  wb_chart_view_set_minimum (self->chart, 360, MAX (self->tall ? 440 : 0, wb_plot_get_least_height (wb_chart_view_get_chart (self->chart))));
+}
 
 static WbPlotKind
 get_kind (WbCompareChart *self)
@@ -157,6 +164,7 @@ take_chart (WbCompareChart *self,
 {
   self->plotted = kind;
   wb_chart_view_set_chart (self->chart, chart);
+  set_least (self);
   if (chart == NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     wb_problem_show (GTK_WIDGET (self), _("The chart was not drawn"), error);
   g_signal_emit (self, signals[DRAWN], 0);
@@ -387,7 +395,7 @@ wb_compare_chart_init (WbCompareChart *self)
   wb_accessible_name_drop_down (self->kind, _("Chart"));
   wb_accessible_name_drop_down (self->figure, _("Figure"));
   wb_accessible_name_drop_down (self->stage, _("Stage of the candle's life"));
-  wb_chart_view_set_minimum (self->chart, 360, 220);
+  set_least (self);
   wb_chart_view_set_can_save (self->chart, TRUE);
   wb_chart_view_set_verb (self->chart, dup_verb, self);
   /* No choice is so long that it pushes the sidebar aside. */
@@ -446,7 +454,8 @@ wb_compare_chart_set_tall (WbCompareChart *self,
                            gboolean        tall)
 {
   g_return_if_fail (WB_IS_COMPARE_CHART (self));
-  wb_chart_view_set_minimum (self->chart, 360, tall ? 440 : 220);
+  self->tall = tall;
+  set_least (self);
 }
 
 WbPlotKind

@@ -95,6 +95,20 @@ test_workshop (void)
   check_all ("a workshop", answer);
 }
 
+/* A small window scrolls before two rows of panels are squeezed into one's place. */
+static void
+test_least_height (void)
+{
+  g_autoptr (WbCraftAnswer) answer = plot_bench_workshop ();
+  g_autoptr (WbChart) growth = test_plot_new (WB_PLOT_GROWTH, answer), life = test_plot_new (WB_PLOT_LIFE, answer);
+
+  g_assert_cmpuint (wb_chart_get_n_rows (growth), ==, 1);
+  g_assert_cmpuint (wb_chart_get_n_rows (life), ==, 2);
+  g_assert_cmpint (wb_plot_get_least_height (NULL), ==, wb_plot_get_least_height (growth));
+  g_assert_cmpint (wb_plot_get_least_height (life), >=, wb_plot_get_least_height (growth) + 100);
+  check ("life as low as it gets", life, 360.0, wb_plot_get_least_height (life));
+}
+
 static void
 test_many (void)
 {
@@ -153,6 +167,7 @@ test_layout_add (void)
 {
   g_test_add_func ("/plot/layout/holds-for-no-one-and-two-cells", test_few);
   g_test_add_func ("/plot/layout/holds-for-a-workshop", test_workshop);
+  g_test_add_func ("/plot/layout/panels-keep-a-least-height", test_least_height);
   g_test_add_func ("/plot/layout/holds-for-72-cells", test_many);
   g_test_add_func ("/plot/layout/holds-in-us-units-and-by-stage", test_us_units);
   g_test_add_func ("/plot/layout/every-theme-draws", test_every_theme_draws);
