@@ -12,7 +12,8 @@ G_BEGIN_DECLS
 void wb_report_cautions_add_check (WbReportDocument *document);
 /*
  * How a candle's user burns it, under its heading: as it was tested by the protocol, but never nearer to its bottom than usual.
- * burnt_longer: the test has burns beyond the protocol's length.
+ * burnt_longer: the test has burns beyond the protocol's length. protocol: NULL where nothing was burnt by any: it is to be burnt
+ * within sight, and no more is known.
  */
 void wb_report_cautions_add_user  (WbReportDocument *document,
                                    const WbProtocol *protocol,

@@ -42,12 +42,11 @@ dup_hours (double seconds)
   return g_strdup_printf (_("%s\302\240h"), hours);
 }
 
-void
-wb_report_cautions_add_user (WbReportDocument *document,
-                             const WbProtocol *protocol,
-                             gboolean          us_units,
-                             gboolean          several_wicks,
-                             gboolean          burnt_longer)
+static char *
+dup_use (const WbProtocol *protocol,
+         gboolean          us_units,
+         gboolean          several_wicks,
+         gboolean          burnt_longer)
 {
   double residue = isfinite (protocol->end_residue_mm) ? MAX (protocol->end_residue_mm, USUAL_RESIDUE_MM) : USUAL_RESIDUE_MM;
   g_autofree char *left = wb_report_dup_set (us_units, WB_UNIT_MM, residue);
@@ -78,7 +77,22 @@ wb_report_cautions_add_user (WbReportDocument *document,
   g_string_append_printf (text, _("Stop using it when %s of wax is left."), left);
   g_string_append_c (text, ' ');
   g_string_append (text, _("Set it level, on something that takes heat, out of draughts and apart from other candles. Do not move it while it is lit or its wax is liquid."));
+  return g_strdup (g_strstrip (text->str));
+}
+
+void
+wb_report_cautions_add_user (WbReportDocument *document,
+                             const WbProtocol *protocol,
+                             gboolean          us_units,
+                             gboolean          several_wicks,
+                             gboolean          burnt_longer)
+{
   wb_report_document_add_heading (document, 2, _("For whoever burns the candle"));
-  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, g_strstrip (text->str));
+  if (protocol != NULL)
+    {
+      g_autofree char *text = dup_use (protocol, us_units, several_wicks, burnt_longer);
+
+      wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, text);
+    }
   wb_report_document_add_warning (document, _("Burn within sight. Keep away from things that catch fire. Keep away from children and pets."));
 }

@@ -283,7 +283,7 @@ void
 wb_report_test_add_cautions (const WbReportTest *test)
 {
   wb_report_document_add_heading (test->document, 1, _("Cautions"));
-  wb_report_cautions_add_user (test->document, test->data->protocol, test->us, has_several_wicks (test->data), was_burnt_longer (test->data));
+  wb_report_cautions_add_user (test->document, wb_report_test_is_burnt (test) ? test->data->protocol : NULL, test->us, has_several_wicks (test->data), was_burnt_longer (test->data));
   wb_report_document_add_heading (test->document, 2, _("For the maker"));
   wb_report_document_add_warning (test->document, _("Never leave melting wax or a lit sample. Melt in a double boiler or under a thermostat, with a thermometer."));
   wb_report_document_add_warning (test->document, _("Never put water on burning wax. Smother it; keep a dry-chemical or CO₂ extinguisher within reach. "

@@ -82,18 +82,38 @@ cannot_happen_anywhere (const WbReportTest *test,
   return test->answer->limits->n_cells > 0;
 }
 
+/* A combination that was taken out of the grid before it was read of is none of the test's; one that was burnt stays. */
+static gboolean
+is_of_test (const WbReportTest *test,
+            guint               cell,
+            WbCraftLimitState   state)
+{
+  for (guint i = 0; i < test->answer->ranking->n_groups; i++)
+    for (guint k = 0; k < test->answer->ranking->groups[i].n_cells; k++)
+      if (test->answer->ranking->groups[i].cells[k].cell == cell)
+        return TRUE;
+  return state != WB_CRAFT_LIMIT_NOT_TESTED;
+}
+
 /* "passed in 11, crossed in 1". */
 static char *
 dup_outcome (const WbReportTest *test,
              guint               limit)
 {
   g_autoptr (GString) text = g_string_new (NULL);
-  guint counts[WB_CRAFT_LIMIT_OFF + 1] = { 0 }, n = test->answer->limits->n_cells;
+  guint counts[WB_CRAFT_LIMIT_OFF + 1] = { 0 }, n = 0;
 
   if (cannot_happen_anywhere (test, limit))
     return g_strdup (_("does not arise: one wick"));
-  for (guint cell = 0; cell < n; cell++)
-    counts[wb_craft_limits_get (test->answer->limits, cell, limit)->state]++;
+  for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
+    {
+      WbCraftLimitState state = wb_craft_limits_get (test->answer->limits, cell, limit)->state;
+
+      if (!is_of_test (test, cell, state))
+        continue;
+      counts[state]++;
+      n++;
+    }
   for (guint state = 0; state <= WB_CRAFT_LIMIT_OFF; state++)
     {
       const char *label = wb_craft_limit_state_get_label ((WbCraftLimitState) state);

@@ -170,6 +170,15 @@ report_bench_planned_new (void)
 }
 
 WbCraftAnswer *
+report_bench_left_out_new (void)
+{
+  WbDataset *data = plan_new (1, 3);
+
+  ((WbCell *) g_ptr_array_index (data->cells, data->cells->len - 1))->left_out = TRUE;
+  return answer_new (data);
+}
+
+WbCraftAnswer *
 report_bench_empty_new (void)
 {
   return answer_new (test_craft_data_new ());

@@ -25,6 +25,7 @@ WbCraftAnswer    *report_bench_logged_new  (void);
 WbCraftAnswer    *report_bench_anonymous_new (WbCraftAlias **alias);
 /* Planned, nothing burnt. */
 WbCraftAnswer    *report_bench_planned_new (void);
+WbCraftAnswer    *report_bench_left_out_new (void);
 /* Nothing planned. */
 WbCraftAnswer    *report_bench_empty_new   (void);
 /* Every combination crosses a limit. */

@@ -395,7 +395,9 @@ test_empty_is_told (void)
 {
   g_autoptr (WbCraftAnswer) planned = report_bench_planned_new ();
   g_autoptr (WbCraftAnswer) empty = report_bench_empty_new ();
+  g_autoptr (WbCraftAnswer) left_out = report_bench_left_out_new ();
   g_auto (GStrv) of_planned = read_report (planned, FALSE);
+  g_auto (GStrv) of_left_out = read_report (left_out, FALSE);
   g_auto (GStrv) of_empty = read_report (empty, FALSE);
 
   g_assert_true (test_report_says (of_planned, 0, "A plan, not a test report"));
@@ -409,6 +411,13 @@ test_empty_is_told (void)
   g_assert_false (test_report_says (of_planned, -1, "Appendix"));
   g_assert_false (test_report_says (of_planned, -1, "was not burnt to the end"));
   g_assert_true (test_report_says (of_empty, 0, "There is no answer yet: no combination was planned."));
+  /* nobody has a candle of it, and how long one may burn is what the test is to find out */
+  g_assert_true (test_report_says (of_planned, -1, "WARNING Burn within sight."));
+  g_assert_false (test_report_says (of_planned, -1, "longer was not tested"));
+  /* what was taken out of the grid is planned no more */
+  g_assert_true (test_report_says (of_left_out, 0, "2 combinations"));
+  /* the cell takes two lines, its neighbours between them */
+  g_assert_true (test_report_says (of_left_out, -1, "not tested in all – EN 15493: 75 mm; ASTM F2417 clause 2 4.1: 3 in"));
 }
 
 /* A notebook whose protocol is another one does not claim the published timing. */
