@@ -166,7 +166,7 @@ find_entry (Dating               *self,
 
 /* ---- What a reason tells ---- */
 
-/* A reason tells the worst of each limit of its own combination; nothing of a limit that is turned off, nor of another combination. */
+/* A reason tells the worst of each limit of its own combination, and the first crack that no limit tells; nothing of another combination. */
 static gboolean
 is_told (const WbCraftAnswer  *known,
          const WbDataset      *data,
@@ -175,13 +175,18 @@ is_told (const WbCraftAnswer  *known,
          gint64                entry)
 {
   gint64 limit;
-  guint of;
+  guint of, crack;
 
-  if (known == NULL || crossed->limit == G_MAXUINT || known->data->experiment->record.id != data->experiment->record.id || entry > known->data->last_entry)
+  if (known == NULL || known->data->experiment->record.id != data->experiment->record.id || entry > known->data->last_entry)
     return FALSE;
   of = wb_app_lot_find_cell (known->data, wb_dataset_get_cell (data, cell)->record.id);
   if (of == G_MAXUINT || wb_craft_decision_find_ranked (known, of) == NULL)
     return FALSE;
+  if (crossed->limit == G_MAXUINT)
+    {
+      crack = wb_craft_crossed_find_crack (known->data, of);
+      return crack != G_MAXUINT && wb_readings_get_id (known->data->readings, crack) == crossed->source;
+    }
   limit = ((const WbRecord *) g_ptr_array_index (data->limits, crossed->limit))->id;
   for (guint i = 0; i < known->limits->n_limits; i++)
     if (((const WbRecord *) g_ptr_array_index (known->data->limits, i))->id == limit)

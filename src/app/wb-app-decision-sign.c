@@ -36,7 +36,7 @@ wb_app_decision_draft_free (WbAppDecisionDraft *self)
   g_free (self);
 }
 
-/* Sentences of what candles of that recipe crossed which no reason of the answer tells: elsewhere, since, or of a limit that is off. */
+/* Sentences of what candles of that recipe crossed which no reason of the answer tells: elsewhere, or since. */
 static GPtrArray *
 read_elsewhere (WbStore              *store,
                 const Question       *question,
