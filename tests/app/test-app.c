@@ -15,7 +15,6 @@ main (int    argc,
   g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:00:00+00:00,0", TRUE);
 
   test_app_amend_add ();
-  test_app_answers_add ();
   test_app_attachments_add ();
   test_app_backup_add ();
   test_app_bench_add ();
@@ -23,11 +22,7 @@ main (int    argc,
   test_app_draft_add ();
   test_app_bench_plan_add ();
   test_app_calendar_add ();
-  test_app_decision_add ();
-  test_app_decision_news_add ();
-  test_app_decision_papers_add ();
   test_app_document_add ();
-  test_app_check_burn_add ();
   test_app_cure_add ();
   test_app_error_add ();
   test_app_hazard_add ();
