@@ -26,7 +26,8 @@ test_report_ask (GBytes     *pdf,
   g_assert_no_error (error);
   g_assert_true (g_close (file, NULL));
   g_assert_true (g_file_set_contents (path, g_bytes_get_data (pdf, NULL), (gssize) g_bytes_get_size (pdf), NULL));
-  process = g_subprocess_newv (arguments, G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error);
+  /* with the files inherited GLib need not copy the process first */
+  process = g_subprocess_newv (arguments, G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_INHERIT_FDS, &error);
   g_assert_no_error (error);
   g_assert_true (g_subprocess_communicate (process, NULL, NULL, &said, NULL, &error));
   g_assert_no_error (error);
