@@ -125,6 +125,8 @@ open_other (Evening *self)
   sqlite3 *other = NULL;
 
   g_assert_cmpint (sqlite3_open_v2 (self->path, &other, SQLITE_OPEN_READWRITE, NULL), ==, SQLITE_OK);
+  /* the window may be at the file at that very moment */
+  sqlite3_busy_timeout (other, 30000);
   return other;
 }
 
