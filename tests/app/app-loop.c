@@ -4,9 +4,19 @@
 #include "app-loop.h"
 
 #include <glib/gstdio.h>
+#include <gsl/gsl_errno.h>
 
 /* Long enough for a machine under load and a sanitizer; a test that needs it has failed. */
 #define LIMIT_S 60
+
+void
+app_init (int    *argc,
+          char ***argv)
+{
+  g_test_init (argc, argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  gsl_set_error_handler_off ();
+  g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:00:00+00:00,0", TRUE);
+}
 
 static gboolean
 on_limit_cb (gpointer data)

@@ -7,6 +7,9 @@ G_BEGIN_DECLS
 
 /* What every test of the room needs: a notebook in a folder of its own, and waiting that fails at its limit instead of hanging. */
 
+/* What a test program of the room begins with: folders of its own, and a clock that stands, which a test moves on. */
+void           app_init (int *argc, char ***argv);
+
 /* Runs the main loop until the condition holds; fails the test after a minute. */
 typedef gboolean (*AppCondition) (gpointer data);
 void           app_wait_until (AppCondition condition, gpointer data, const char *what);

@@ -3,17 +3,11 @@
 
 #include "app-loop.h"
 
-#include <gsl/gsl_errno.h>
-
 int
 main (int    argc,
       char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
-  gsl_set_error_handler_off ();
-  /* A test that wants another time moves this clock on. */
-  g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:00:00+00:00,0", TRUE);
-
+  app_init (&argc, &argv);
   test_app_amend_add ();
   test_app_attachments_add ();
   test_app_backup_add ();
