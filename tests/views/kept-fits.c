@@ -1,24 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include <gio/gio.h>
-
-#include "wb-app-job.h"
-#include "wb-craft-answer.h"
+#include "wb-app-compute-private.h"
 
 /*
  * The fits of the last answer of each experiment's number go over from test to test: most tests open the same demo, and
  * a fit is taken over only where all bytes that it rests on are the same. The linker leads the calls here (see meson.build).
  */
 
-typedef struct _WbAppStamp WbAppStamp;
-
-void __real_wb_app_compute_answer_async (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
-                                         WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
-void __wrap_wb_app_compute_answer_async (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
-                                         WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
-WbCraftAnswer *__real_wb_app_compute_answer_finish (GAsyncResult *result, WbAppStamp *stamp, GError **error);
-WbCraftAnswer *__wrap_wb_app_compute_answer_finish (GAsyncResult *result, WbAppStamp *stamp, GError **error);
+__typeof__ (wb_app_compute_answer_async) __real_wb_app_compute_answer_async, __wrap_wb_app_compute_answer_async;
+__typeof__ (wb_app_compute_answer_finish) __real_wb_app_compute_answer_finish, __wrap_wb_app_compute_answer_finish;
 
 static GHashTable *
 get_memos (void)
