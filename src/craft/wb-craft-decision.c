@@ -3,6 +3,7 @@
 
 #include "wb-craft-decision-private.h"
 
+#include "wb-craft-crossed.h"
 #include "wb-craft-decision.h"
 #include "wb-craft-lot-part.h"
 #include "wb-craft-ranking.h"
@@ -383,7 +384,7 @@ static void
 add_crossed (WbCraftDecision *self,
              const Telling   *telling)
 {
-  g_autofree char *cracked = wb_craft_verdict_dup_cracked (telling->data, telling->cell, NULL);
+  guint crack = wb_craft_crossed_find_crack (telling->data, telling->cell);
 
   for (guint i = 0; i < telling->limits->n_limits; i++)
     {
@@ -394,8 +395,8 @@ add_crossed (WbCraftDecision *self,
       else if (limit->set_aside_only)
         g_ptr_array_add (self->crossed, wb_craft_verdict_dup_set_aside (telling->data, limit));
     }
-  if (cracked != NULL)
-    g_ptr_array_add (self->crossed, g_steal_pointer (&cracked));
+  if (crack != G_MAXUINT)
+    g_ptr_array_add (self->crossed, wb_craft_verdict_dup_cracked (telling->data, crack, NULL));
 }
 
 /* ---- The whole ---- */

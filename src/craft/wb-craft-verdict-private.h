@@ -36,8 +36,8 @@ gboolean wb_craft_verdict_is_uncleared (const WbCraftLimits *limits,
 /* "A limit was crossed: ...", a sentence; of a limit that only a sample which was set aside crossed. Callers free. */
 char    *wb_craft_verdict_dup_crossed   (const WbDataset *data, const WbCraftLimit *limit);
 char    *wb_craft_verdict_dup_set_aside (const WbDataset *data, const WbCraftLimit *limit);
-/* That a vessel of the cell cracked which no limit tells; place: where, if not NULL. NULL: none did. Caller frees both. */
-char *wb_craft_verdict_dup_cracked (const WbDataset *data, guint cell, char **place);
+/* That a vessel cracked, of which no limit tells: the row that wb_craft_crossed_find_crack found. place, if not NULL: where. Caller frees both. */
+char    *wb_craft_verdict_dup_cracked   (const WbDataset *data, guint row, char **place);
 
 /*
  * The verdict on a ranked cell and its reasons, in order:

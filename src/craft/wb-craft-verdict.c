@@ -114,16 +114,13 @@ tell_not_cleared (const WbCraftLimits *limits,
 
 char *
 wb_craft_verdict_dup_cracked (const WbDataset *data,
-                              guint            cell,
+                              guint            row,
                               char           **place)
 {
-  guint row = wb_craft_crossed_find_crack (data, cell), burn;
+  guint burn = wb_readings_get_burn (data->readings, row);
   g_autofree char *where = NULL;
   char *text;
 
-  if (row == G_MAXUINT)
-    return NULL;
-  burn = wb_readings_get_burn (data->readings, row);
   /* Translators: number of the burn; code of the sample. */
   where = g_strdup_printf (_("burn %d of sample %s"), (int) wb_dataset_get_burn (data, burn)->number,
                            wb_dataset_get_sample (data, g_array_index (data->burn_sample, guint, burn))->code);
@@ -140,13 +137,13 @@ static gboolean
 tell_crack (const WbDataset *data,
             WbCraftRanked   *ranked)
 {
-  g_autofree char *place = NULL, *text = wb_craft_verdict_dup_cracked (data, ranked->cell, &place);
+  guint row = wb_craft_crossed_find_crack (data, ranked->cell);
+  g_autofree char *place = NULL, *text = NULL;
 
-  if (text == NULL)
+  if (row == G_MAXUINT)
     return FALSE;
-  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "vessel_cracked",
-                                                    wb_readings_get_id (data->readings, wb_craft_crossed_find_crack (data, ranked->cell)), "%s", text),
-                        NULL, place);
+  text = wb_craft_verdict_dup_cracked (data, row, &place);
+  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "vessel_cracked", wb_readings_get_id (data->readings, row), "%s", text), NULL, place);
   return TRUE;
 }
 
