@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "wb-craft-decision.h"
 #include "wb-house.h"
 #include "wb-report-test-private.h"
 
@@ -88,11 +89,7 @@ is_of_test (const WbReportTest *test,
             guint               cell,
             WbCraftLimitState   state)
 {
-  for (guint i = 0; i < test->answer->ranking->n_groups; i++)
-    for (guint k = 0; k < test->answer->ranking->groups[i].n_cells; k++)
-      if (test->answer->ranking->groups[i].cells[k].cell == cell)
-        return TRUE;
-  return state != WB_CRAFT_LIMIT_NOT_TESTED;
+  return state != WB_CRAFT_LIMIT_NOT_TESTED || wb_craft_decision_find_ranked (test->answer, cell) != NULL;
 }
 
 /* "passed in 11, crossed in 1". */
