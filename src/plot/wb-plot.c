@@ -25,6 +25,7 @@
 #define LEAST_AROUND 100
 #define LEAST_ROW    120
 #define LEAST        220
+#define LEAST_LARGE  440
 #define LEAST_MOST   460
 
 static guint
@@ -105,9 +106,12 @@ wb_plot_get_height (WbPlotKind     kind,
 }
 
 int
-wb_plot_get_least_height (const WbChart *chart)
+wb_plot_get_least_height (const WbChart *chart,
+                          gboolean       large)
 {
-  return chart != NULL ? CLAMP (LEAST_AROUND + (int) wb_chart_get_n_rows (chart) * LEAST_ROW, LEAST, LEAST_MOST) : LEAST;
+  int rows = chart != NULL ? (int) wb_chart_get_n_rows (chart) : 1;
+
+  return CLAMP (LEAST_AROUND + rows * LEAST_ROW, large ? LEAST_LARGE : LEAST, LEAST_MOST);
 }
 
 double

@@ -34,7 +34,9 @@ double             wb_plot_get_height      (WbPlotKind     kind,
 double             wb_plot_get_page_height (WbPlotKind     kind,
                                             const WbChart *chart,
                                             double         width);
-/* As low, in px on a screen, as its panels and the names of their limits are still told apart: a page scrolls before. NULL: of none yet. */
-int                wb_plot_get_least_height (const WbChart *chart);
+/* As low, in px on a screen, as its panels and the names of their limits are still told apart: a page scrolls before. NULL: of none
+ * yet. large: letters are so large that the page is one column and scrolls anyway. */
+int                wb_plot_get_least_height (const WbChart *chart,
+                                             gboolean       large);
 
 G_END_DECLS

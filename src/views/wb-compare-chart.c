@@ -56,7 +56,7 @@ static const WbFigure offered[] = {
 static void
 set_least (WbCompareChart *self)
 {
-  wb_chart_view_set_minimum (self->chart, 360, MAX (self->tall ? 440 : 0, wb_plot_get_least_height (wb_chart_view_get_chart (self->chart))));
+  wb_chart_view_set_minimum (self->chart, 360, wb_plot_get_least_height (wb_chart_view_get_chart (self->chart), self->tall));
 }
 
 static WbPlotKind

@@ -104,9 +104,9 @@ test_least_height (void)
 
   g_assert_cmpuint (wb_chart_get_n_rows (growth), ==, 1);
   g_assert_cmpuint (wb_chart_get_n_rows (life), ==, 2);
-  g_assert_cmpint (wb_plot_get_least_height (NULL), ==, wb_plot_get_least_height (growth));
-  g_assert_cmpint (wb_plot_get_least_height (life), >=, wb_plot_get_least_height (growth) + 100);
-  check ("life as low as it gets", life, 360.0, wb_plot_get_least_height (life));
+  g_assert_cmpint (wb_plot_get_least_height (NULL, FALSE), ==, wb_plot_get_least_height (growth, FALSE));
+  g_assert_cmpint (wb_plot_get_least_height (life, FALSE), >=, wb_plot_get_least_height (growth, FALSE) + 100);
+  check ("life as low as it gets", life, 360.0, wb_plot_get_least_height (life, FALSE));
 }
 
 static void
