@@ -23,6 +23,18 @@
 static const WbCraftInterval nothing = { NAN, NAN, NAN };
 
 static void
+free_nearest (gpointer data)
+{
+  WbCraftNearest *nearest = data;
+
+  g_free (nearest->experiment);
+  g_free (nearest->what);
+  g_free (nearest->differs);
+  g_free (nearest->result);
+  g_free (nearest);
+}
+
+static void
 free_step (gpointer data)
 {
   WbCraftLadderStep *step = data;
@@ -30,6 +42,8 @@ free_step (gpointer data)
   g_free (step->series);
   g_free (step->size);
   g_free (step->reason);
+  g_free (step->outside);
+  g_ptr_array_unref (step->nearest);
   g_free (step);
 }
 
@@ -42,8 +56,12 @@ wb_craft_ladder_add_step (WbCraftLadder *self,
   step->series = g_strdup (wick->series);
   step->size = g_strdup (wick->size);
   step->step = wick->step;
-  step->pool_limit_mm = step->full_pool_h = step->flame_mm = nothing;
-  step->p_right = step->p_best = step->p_cross = NAN;
+  step->wick = wick->record.id;
+  step->pool_limit_mm = step->full_pool_h = step->flame_mm = step->score = step->burn_h = nothing;
+  for (guint place = 0; place < WB_CRAFT_N_FILLS; place++)
+    step->at[place] = (WbCraftForetoldAt) { nothing, nothing, nothing, nothing, nothing, NAN };
+  step->p_right = step->p_best = step->p_near = step->p_cross = NAN;
+  step->nearest = g_ptr_array_new_with_free_func (free_nearest);
   g_ptr_array_add (self->steps, step);
   return step;
 }
@@ -301,7 +319,9 @@ ladder_alloc (const WbCraftLadderQuestion *question)
     self->question.window_high = WINDOW_HIGH;
   self->experiments = g_ptr_array_new_with_free_func (g_free);
   self->steps = g_ptr_array_new_with_free_func (free_step);
-  self->p_holds_best = NAN;
+  self->p_holds_best = self->p_run_holds_best = self->p_wider_holds_best = self->p_none = NAN;
+  self->wider = G_MAXUINT;
+  self->shares_vessel = self->question.wicks > 1;
   return self;
 }
 
@@ -339,5 +359,6 @@ wb_craft_ladder_free (WbCraftLadder *self)
   g_ptr_array_unref (self->experiments);
   g_ptr_array_unref (self->steps);
   g_free (self->answer);
+  g_free (self->learnt);
   g_free (self);
 }

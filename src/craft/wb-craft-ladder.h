@@ -17,19 +17,60 @@ typedef struct
   guint    wicks;            /* in the vessel; 0 means 1 */
   guint    sizes;            /* of the ladder; 0 means 3 */
   double   window_low, window_high;
+  double   room_cold_c, room_warm_c; /* the coldest and the warmest room it is to burn in; NAN or both 0: not said, WB_CRAFT_ROOM_COLD_C and _WARM_C */
+  double   fill_g;           /* wax and oil in the vessel, for the burn time; not above 0: not known */
 } WbCraftLadderQuestion;
 
+/* Rooms that both ASTM F2417 (20 to 30) and EN 15426 (15 to 25) test in, degC. */
+#define WB_CRAFT_ROOM_COLD_C 20.0
+#define WB_CRAFT_ROOM_WARM_C 25.0
+
 typedef enum { WB_CRAFT_RESTS_ON_NOTHING, WB_CRAFT_RESTS_ON_SUPPLIER, WB_CRAFT_RESTS_ON_HISTORY } WbCraftRestsOn;
+
+/* At the top of the fill and at its bottom: upper and lower third. */
+typedef enum { WB_CRAFT_FILL_TOP, WB_CRAFT_FILL_BOTTOM, WB_CRAFT_N_FILLS } WbCraftFillPlace;
+
+/*
+ * What is foretold of a recipe at one place of the fill, over the rooms that were named: of its typical candle over pours. All NAN: not foretold.
+ */
+typedef struct
+{
+  WbCraftInterval pool_limit_mm;   /* D∞; beyond the vessel's wall where it would get there with room to spare */
+  WbCraftInterval full_pool_h;     /* value NAN: more likely than not never; high NAN: or never */
+  WbCraftInterval flame_mm;        /* at the end of a burn */
+  WbCraftInterval vessel_c;        /* hottest outside wall at the end of a burn */
+  WbCraftInterval consumption_g_h;
+  double          p_never;         /* that its full melt pool never comes */
+} WbCraftForetoldAt;
+
+/* An earlier test one step away: the same but for what `differs` names. */
+typedef struct
+{
+  char  *experiment;  /* code */
+  gint64 experiment_id, cell;
+  char  *what;        /* translated: "Larch L-3 in 76 mm" */
+  char  *differs;     /* translated: "one size up", "vessel 4 mm wider"; "" the same recipe */
+  char  *result;      /* translated: "pool limit 74 mm, full after 3.1 h" */
+} WbCraftNearest;
 
 typedef struct
 {
   char           *series, *size;
   gint64          step;
+  gint64          wick;      /* record id */
   WbCraftInterval pool_limit_mm, full_pool_h, flame_mm;
   double          p_right;   /* its full melt pool comes within the window, it crosses no limit, and where it was itself burnt its score is not nothing */
   double          p_best;    /* it is right, and of all that are right the nearest to what is due */
   double          p_cross;   /* it crosses a limit near its end; NAN without history */
+  WbCraftForetoldAt at[WB_CRAFT_N_FILLS];
+  WbCraftInterval score;     /* expected score of the recipe, 0 to 1 */
+  WbCraftInterval burn_h;    /* the whole fill's; NAN: fill or consumption not known */
+  double          p_near;    /* within 0.05 of the best */
+  gboolean        tested;    /* this recipe was itself burnt */
+  char           *outside;   /* translated: in what it lies outside of what was tried; NULL: in nothing */
+  GPtrArray      *nearest;   /* WbCraftNearest: the earlier tests closest to it, nearest first, at most three */
   gboolean        in_ladder, extrapolated;
+  gboolean        in_run;    /* of the best run of neighbours */
   char           *reason;    /* translated */
 } WbCraftLadderStep;
 
@@ -39,9 +80,15 @@ typedef struct
   WbCraftRestsOn        rests_on;
   GPtrArray            *experiments;  /* char *: codes that it rests on */
   GPtrArray            *steps;        /* WbCraftLadderStep, by series and step */
-  double                p_holds_best; /* that a size of the ladder is right; NAN without history */
+  double                p_holds_best; /* that the best of all wicks known is on the ladder; NAN without history */
+  double                p_run_holds_best; /* the same of the best run of as many neighbours of one series (in_run); NAN: no series is that long */
+  double                p_wider_holds_best; /* of a ladder with one size more; NAN: there is none */
+  guint                 wider;        /* index of that step; G_MAXUINT: there is none */
+  double                p_none;       /* that no wick known is right */
+  gboolean              shares_vessel; /* several wicks: what each does is by the trade's rule that they share the section evenly */
   gboolean              knows_the_end; /* an earlier candle was read near its end, so that heat there is foretold */
   char                 *answer;       /* translated sentence */
+  char                 *learnt;       /* translated: what it rests on and what that taught, in one or two sentences; NULL: nothing */
 } WbCraftLadder;
 
 /*

@@ -292,8 +292,11 @@ static void
 test_ladder (void)
 {
   g_autoptr (GPtrArray) steps = g_ptr_array_new (), experiments = g_ptr_array_new ();
-  WbCraftLadderStep step = { (char *) "Sedge", (char *) "S-3", 3, { 80, 70, 90 }, { 3, 2, NAN }, WB_CRAFT_INTERVAL_NONE,
-                             0.6, 0.4, NAN, TRUE, FALSE, (char *) "next to the best" };
+  WbCraftLadderStep step = {
+    .series = (char *) "Sedge", .size = (char *) "S-3", .step = 3, .pool_limit_mm = { 80, 70, 90 }, .full_pool_h = { 3, 2, NAN },
+    .flame_mm = WB_CRAFT_INTERVAL_NONE, .p_right = 0.6, .p_best = 0.4, .p_cross = NAN, .in_ladder = TRUE,
+    .reason = (char *) "next to the best",
+  };
   WbCraftLadder ladder = {
     .question = { .inner_diameter_mm = 76.2, .vessel = (char *) "Tern", .wax = (char *) "Marsh soy", .load_pct = 8 },
     .rests_on = WB_CRAFT_RESTS_ON_HISTORY, .experiments = experiments, .steps = steps, .p_holds_best = NAN,

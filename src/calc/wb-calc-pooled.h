@@ -1,0 +1,92 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <stddef.h>
+
+#include "wb-calc-status.h"
+
+/*
+ * A linear Gaussian model whose coefficients are pooled partially, by families, and which rests on summaries of known noise:
+ *
+ *   y_i    = sum over j of x_ij beta_j + e_i,   e_i ~ N (0, noise_i)        noise known
+ *   beta_j ~ N (mean_j, sd_j^2)                                            no family: a stated prior
+ *   beta_j ~ N (mean_j, spread_k^2)                                        of family k
+ *   ln spread_k ~ N (ln usual_k, factor_k^2)                               a stated weak prior
+ *
+ * The spreads are estimated at the mode of their marginal posterior (empirical
+ * Bayes; with flat priors on the coefficients without a family and factor_k
+ * large it is REML), and how badly they are known is carried on by points around the mode.
+ * Families may be crossed and nested as they like: the equations are solved sparse
+ * (CHOLMOD: Chen, Davis, Hager and Rajamanickam, ACM TOMS 35 (2008) 22).
+ * Sources: Henderson, Biometrics 31 (1975) 423 (mixed model equations); Bates and others, J. Stat. Softw. 67 (2015) 1
+ * (the marginal likelihood from a sparse Cholesky factor); Rue, Martino and Chopin, JRSS B 71 (2009) 319 (points around the mode).
+ */
+
+#define WB_CALC_POOLED_NO_FAMILY ((size_t) -1)
+
+typedef struct
+{
+  double usual;          /* > 0: guess of the spread before any data */
+  double factor;         /* > 0: how far from it, on the logarithm, standard deviation; 0: the spread is known */
+} WbCalcPooledFamily;
+
+typedef struct
+{
+  double mean;
+  double sd;             /* without a family: > 0, INFINITY is flat; else not read */
+  size_t family;         /* or WB_CALC_POOLED_NO_FAMILY */
+} WbCalcPooledCoefficient;
+
+/* Sparse rows: row i's terms stand at start[i] to start[i + 1]. */
+typedef struct
+{
+  size_t        n;
+  const size_t *start;   /* n + 1 */
+  const size_t *column;
+  const double *value;
+} WbCalcPooledRows;
+
+typedef struct _WbCalcPooled WbCalcPooled;
+
+/*
+ * `y` and `noise` (variances, > 0) are rows->n long; rows->n may be 0: then the answer is the prior. `log_spreads`, n_families
+ * long or NULL: where the search begins; the same mode is found from anywhere near (relative tolerance 1e-9), so that a fit
+ * that goes on from an earlier one is the full fit. Everything is copied. Same input, same bits.
+ * Fails with WB_CALC_BAD_INPUT, WB_CALC_UNIDENTIFIED (flat coefficients that the data do not tell apart),
+ * WB_CALC_NOT_CONVERGED, WB_CALC_NO_MEMORY.
+ */
+WbCalcStatus wb_calc_pooled_fit  (const WbCalcPooledRows        *rows,
+                                  const double                  *y,
+                                  const double                  *noise,
+                                  const WbCalcPooledCoefficient *coefficients,
+                                  size_t                         n_coefficients,
+                                  const WbCalcPooledFamily      *families,
+                                  size_t                         n_families,
+                                  const double                  *log_spreads,
+                                  WbCalcPooled                 **fit);
+void         wb_calc_pooled_free (WbCalcPooled *self);
+
+/* What a later fit, or wb_calc_pooled_at, begins from: the mode, and the curvature there. */
+size_t        wb_calc_pooled_get_n_families (const WbCalcPooled *self);
+const double *wb_calc_pooled_get_log_spreads (const WbCalcPooled *self);            /* n_families: the mode */
+const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self); /* n_families x n_families: inverse Hessian at it */
+double        wb_calc_pooled_get_log_marginal (const WbCalcPooled *self);           /* log density of y and spreads at the mode; flat coefficients as REML has them */
+const double *wb_calc_pooled_get_mean (const WbCalcPooled *self);                   /* n_coefficients: posterior mean at the mode */
+
+/*
+ * Points that stand for the posterior of the spreads: the mode first, then two along each axis of the curvature; a spread that is
+ * known has none. Weights add up to 1.
+ */
+size_t        wb_calc_pooled_get_n_points (const WbCalcPooled *self);
+double        wb_calc_pooled_get_weight   (const WbCalcPooled *self, size_t point);
+
+/*
+ * At a point: the joint posterior of the linear combinations `rows` of the coefficients; `mean` rows->n long, `covariance`
+ * rows->n x rows->n (NULL: not asked for). A coefficient that no data row has keeps its prior, so that a level never
+ * tried is a column of its family. WB_CALC_BAD_INPUT, WB_CALC_NO_MEMORY.
+ */
+WbCalcStatus  wb_calc_pooled_predict      (const WbCalcPooled     *self,
+                                           size_t                  point,
+                                           const WbCalcPooledRows *rows,
+                                           double                 *mean,
+                                           double                 *covariance);
