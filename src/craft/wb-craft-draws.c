@@ -7,7 +7,6 @@
 
 #include "wb-calc-random.h"
 #include "wb-craft-aims-private.h"
-#include "wb-craft-burn-private.h"
 #include "wb-craft-columns-private.h"
 #include "wb-craft-earlier-private.h"
 #include "wb-craft-estimates-private.h"
@@ -15,8 +14,8 @@
 #include "wb-craft-highest-private.h"
 #include "wb-craft-lend-private.h"
 #include "wb-craft-means-private.h"
+#include "wb-craft-peaks-private.h"
 #include "wb-craft-scale-private.h"
-#include "wb-craft-stops-private.h"
 #include "wb-craft-vessel-private.h"
 #include "wb-craft-workers-private.h"
 
@@ -218,63 +217,6 @@ on_fit_going (void *user)
   return wb_craft_workers_go_on (user);
 }
 
-/*
- * One value a sample: the highest of its burns, at their mean room. Its number is how
- * many they were, for the highest of more is higher.
- */
-static void
-keep_peaks (GArray *values)
-{
-  g_autoptr (GHashTable) places = g_hash_table_new (NULL, NULL); /* sample + 1: its place + 1 */
-  guint n = 0;
-
-  for (guint i = 0; i < values->len; i++)
-    {
-      WbCraftMeanValue value = g_array_index (values, WbCraftMeanValue, i), *peak;
-      guint place = GPOINTER_TO_UINT (g_hash_table_lookup (places, GUINT_TO_POINTER (value.sample + 1)));
-
-      if (place == 0)
-        {
-          value.number = 1;
-          g_array_index (values, WbCraftMeanValue, n++) = value;
-          g_hash_table_insert (places, GUINT_TO_POINTER (value.sample + 1), GUINT_TO_POINTER (n));
-          continue;
-        }
-      peak = &g_array_index (values, WbCraftMeanValue, place - 1);
-      peak->number++;
-      peak->y = MAX (peak->y, value.y);
-      if (!isnan (value.room))
-        peak->room = isnan (peak->room) ? value.room : peak->room + (value.room - peak->room) / peak->number;
-    }
-  g_array_set_size (values, n);
-}
-
-/*
- * A burn that was snuffed because it crossed a limit, or that burns on and has, speaks of no figure; left out it would leave the
- * candles that cross out of what is known of crossing. Its highest is at least what was read: that stands in, with no reader's error
- * taken off.
- */
-static void
-add_crossings (const Job         *job,
-               const WbCraftDraw *draw,
-               GArray            *values)
-{
-  double stop = wb_craft_stops_get (job->data, draw->figure);
-
-  for (guint i = 0; i < job->figures->n_burns; i++)
-    {
-      const WbCraftBurn *burn = &job->figures->burns[i];
-      double highest = wb_craft_burn_get (burn, draw->figure, TRUE);
-      WbCraftMeanValue value = { NAN, burn->cell, burn->sample, 0, burn->room_c };
-
-      if (burn->stage != draw->stage || !(highest > stop) || !wb_craft_burn_counts (job->data, burn)
-          || wb_craft_burn_speaks (job->data, burn, draw->figure))
-        continue;
-      value.y = wb_craft_scale_from (draw->figure, highest, isnan (burn->room_c) ? job->estimates->room_c : burn->room_c);
-      g_array_append_val (values, value);
-    }
-}
-
 static gboolean
 fit_values (const Job      *job,
             WbCraftWorkers *workers,
@@ -284,20 +226,18 @@ fit_values (const Job      *job,
   g_autoptr (WbCraftHighest) highest
       = draw->look != WB_CRAFT_LOOK_END ? wb_craft_highest_new (job->data, job->figures, draw->figure, job->estimates->room_c) : NULL;
   g_autoptr (GArray) values
-      = wb_craft_estimates_gather (job->data, job->figures, draw->figure, draw->stage, draw->look != WB_CRAFT_LOOK_END, highest,
-                                   job->estimates->room_c);
+      = draw->look == WB_CRAFT_LOOK_PEAK
+          ? wb_craft_peaks_gather (job->data, job->figures, draw->figure, draw->stage, highest, job->estimates->room_c)
+          : wb_craft_estimates_gather (job->data, job->figures, draw->figure, draw->stage, draw->look != WB_CRAFT_LOOK_END, highest,
+                                       job->estimates->room_c);
   WbCraftMeanPrior prior = wb_craft_earlier_get_prior (job->estimates->earlier, draw->figure);
 
   if (highest != NULL)
     prior.reader_sd = highest->reader_sd;
-  if (draw->look == WB_CRAFT_LOOK_PEAK)
-    add_crossings (job, draw, values);
   if (values->len == 0)
     return FALSE;
   for (guint i = 0; i < values->len; i++)
     draw->read[g_array_index (values, WbCraftMeanValue, i).cell] = TRUE;
-  if (draw->look == WB_CRAFT_LOOK_PEAK)
-    keep_peaks (values);
   if (wb_craft_scale_is_rating (draw->figure))
     {
       /* ratings have been drawn when they were estimated */
