@@ -196,7 +196,7 @@ add_growth (const Job *job,
       const WbCraftGrowth *growth = &job->estimates->cells[i].stage_growth[stage];
       gboolean fitted = wb_craft_fit_status_is_fitted (growth->status) && !isnan (growth->log_limit) && !isnan (growth->log_tau);
       WbLessonFigure figure = {
-        .cell = job->place[i], .figure = WB_FIGURE_POOL_LIMIT, .stage = stage, .look = WB_LOOK_END, .status = growth->status,
+        .cell = job->place[i], .figure = WB_FIGURE_POOL_LIMIT, .stage = stage, .look = WB_LESSON_LOOK_END, .status = growth->status,
         .samples = growth->samples, .burns = growth->burns,
         .mean = fitted ? plain (growth->log_limit) : NAN, .variance = fitted ? plain (growth->var_limit) : NAN,
         .pace = fitted ? plain (growth->log_tau) : NAN, .pace_variance = fitted ? plain (growth->var_tau) : NAN,
@@ -216,7 +216,7 @@ add_estimate (const Job             *job,
               guint                  cell,
               WbFigure               figure,
               WbStage                stage,
-              WbLook                 look,
+              WbLessonLook                 look,
               const WbCraftEstimate *estimate,
               const WbCraftEstimate *spreads)
 {
@@ -270,7 +270,7 @@ add_ends (const Job *job,
     {
       const WbCraftEstimate *estimate = &job->estimates->cells[i].stage_figure[stage][figure];
 
-      add_estimate (job, i, figure, stage, WB_LOOK_END, estimate, plain_means != NULL ? &plain_means[i] : estimate);
+      add_estimate (job, i, figure, stage, WB_LESSON_LOOK_END, estimate, plain_means != NULL ? &plain_means[i] : estimate);
     }
 }
 
@@ -279,10 +279,10 @@ add_highest (const Job            *job,
              const WbCraftHighest *highest,
              WbFigure              figure,
              WbStage               stage,
-             WbLook                look)
+             WbLessonLook                look)
 {
   g_autoptr (GArray) values
-      = look == WB_LOOK_PEAK
+      = look == WB_LESSON_LOOK_PEAK
           ? wb_craft_peaks_gather (job->data, job->figures, figure, stage, highest, job->estimates->room_c)
           : wb_craft_estimates_gather (job->data, job->figures, figure, stage, TRUE, highest, job->estimates->room_c);
   g_autofree WbCraftEstimate *estimates = dup_means (job, figure, values, highest);
@@ -303,9 +303,9 @@ add_figure (const Job *job,
       add_ends (job, figure, stage);
       if (highest == NULL)
         continue;
-      add_highest (job, highest, figure, stage, WB_LOOK_WORST);
+      add_highest (job, highest, figure, stage, WB_LESSON_LOOK_WORST);
       if (figure == WB_FIGURE_FLAME || figure == WB_FIGURE_VESSEL)
-        add_highest (job, highest, figure, stage, WB_LOOK_PEAK);
+        add_highest (job, highest, figure, stage, WB_LESSON_LOOK_PEAK);
     }
 }
 

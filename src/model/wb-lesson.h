@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * craft makes it (wb-craft-lesson.h), store keeps it (wb-store-lessons.h), app says when it is out of date.
  */
 
-typedef enum { WB_LOOK_END, WB_LOOK_WORST, WB_LOOK_PEAK, WB_N_LOOKS } WbLook; /* the end of each burn; the worst of each; the worst of all, one a candle */
+typedef enum { WB_LESSON_LOOK_END, WB_LESSON_LOOK_WORST, WB_LESSON_LOOK_PEAK, WB_LESSON_N_LOOKS } WbLessonLook; /* the end of each burn; the worst of each; the worst of all, one a candle */
 
 /*
  * A figure of a cell at a stage, only where it was read there. Of the growth curve, figure WB_FIGURE_POOL_LIMIT: mean is ln D∞ and pace
@@ -24,7 +24,7 @@ typedef struct
   guint    cell;             /* index in the lesson's cells */
   WbFigure figure;
   WbStage  stage;            /* in which it was read; where a log does not tell, the upper third */
-  WbLook   look;
+  WbLessonLook   look;
   gint     status;           /* of the curve: WbCraftFitStatus; else 0 */
   guint    samples, burns;   /* with a value */
   double   mean, variance;   /* NAN: not known (pools at the wall whenever read) */

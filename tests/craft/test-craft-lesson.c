@@ -50,7 +50,7 @@ find (const Bench *bench,
       guint        cell,
       WbFigure     figure,
       WbStage      stage,
-      WbLook       look)
+      WbLessonLook       look)
 {
   for (guint i = 0; i < bench->lesson->figures->len; i++)
     {
@@ -91,7 +91,7 @@ test_says_what_the_answer_says (void)
       for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
         {
           const WbCraftGrowth *growth = &of->stage_growth[stage];
-          const WbLessonFigure *curve = find (&bench, i, WB_FIGURE_POOL_LIMIT, stage, WB_LOOK_END);
+          const WbLessonFigure *curve = find (&bench, i, WB_FIGURE_POOL_LIMIT, stage, WB_LESSON_LOOK_END);
 
           g_assert_true ((curve != NULL) == (growth->burns > 0));
           if (curve != NULL && wb_craft_fit_status_is_fitted (growth->status))
@@ -105,7 +105,7 @@ test_says_what_the_answer_says (void)
           for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
             {
               const WbCraftEstimate *estimate = &of->stage_figure[stage][figure];
-              const WbLessonFigure *end = figure != WB_FIGURE_POOL_LIMIT ? find (&bench, i, figure, stage, WB_LOOK_END) : NULL;
+              const WbLessonFigure *end = figure != WB_FIGURE_POOL_LIMIT ? find (&bench, i, figure, stage, WB_LESSON_LOOK_END) : NULL;
 
               g_assert_true (figure == WB_FIGURE_POOL_LIMIT || (end != NULL) == !isnan (estimate->mean));
               if (end == NULL)
@@ -207,9 +207,9 @@ test_peaks_stand_above (void)
         }
     }
   bench_init (&bench, data);
-  end = find (&bench, 0, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_LOOK_END);
-  worst = find (&bench, 0, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_LOOK_WORST);
-  peak = find (&bench, 0, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_LOOK_PEAK);
+  end = find (&bench, 0, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_LESSON_LOOK_END);
+  worst = find (&bench, 0, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_LESSON_LOOK_WORST);
+  peak = find (&bench, 0, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_LESSON_LOOK_PEAK);
   g_assert_nonnull (end);
   g_assert_nonnull (worst);
   g_assert_nonnull (peak);
@@ -286,7 +286,7 @@ test_a_whole_life (void)
   g_assert_cmpfloat (get_cell (&bench, 0)->reach, >, 0.9);
   g_assert_cmpfloat (get_cell (&bench, 0)->reach, <=, 1);
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
-    g_assert_nonnull (find (&bench, 0, WB_FIGURE_POOL_LIMIT, stage, WB_LOOK_END));
+    g_assert_nonnull (find (&bench, 0, WB_FIGURE_POOL_LIMIT, stage, WB_LESSON_LOOK_END));
   bench_clear (&bench);
 }
 
