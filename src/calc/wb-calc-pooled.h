@@ -19,7 +19,11 @@
  * Families may be crossed and nested as they like: the equations are solved sparse
  * (CHOLMOD: Chen, Davis, Hager and Rajamanickam, ACM TOMS 35 (2008) 22).
  * Sources: Henderson, Biometrics 31 (1975) 423 (mixed model equations); Bates and others, J. Stat. Softw. 67 (2015) 1
- * (the marginal likelihood from a sparse Cholesky factor); Rue, Martino and Chopin, JRSS B 71 (2009) 319 (points around the mode).
+ * (the marginal likelihood from a sparse Cholesky factor); Gilmour, Thompson and Cullis, Biometrics 51 (1995) 1440 (steps by
+ * average information); Rue, Martino and Chopin, JRSS B 71 (2009) 319 (points around the mode).
+ *
+ * A residual spread that is not known goes in as a family of its own with a member a row, and part of it as the noise: the
+ * sum of both variances is what is estimated.
  */
 
 #define WB_CALC_POOLED_NO_FAMILY ((size_t) -1)
@@ -50,8 +54,10 @@ typedef struct _WbCalcPooled WbCalcPooled;
 
 /*
  * `y` and `noise` (variances, > 0) are rows->n long; rows->n may be 0: then the answer is the prior. `log_spreads`, n_families
- * long or NULL: where the search begins; the same mode is found from anywhere near (relative tolerance 1e-9), so that a fit
- * that goes on from an earlier one is the full fit. Everything is copied. Same input, same bits.
+ * long or NULL: where the search begins (of spreads that are known it is not read, but has to be finite); the same mode is found
+ * from anywhere near (relative tolerance 1e-9), so that a fit that goes on from an earlier one is the full fit. Where data and
+ * opinion contradict each other so badly that there are two modes, it is the one uphill from the start.
+ * A column may stand in a row more than once: its values add up. Everything is copied. Same input, same bits.
  * Fails with WB_CALC_BAD_INPUT, WB_CALC_UNIDENTIFIED (flat coefficients that the data do not tell apart),
  * WB_CALC_NOT_CONVERGED, WB_CALC_NO_MEMORY.
  */
@@ -70,12 +76,13 @@ void         wb_calc_pooled_free (WbCalcPooled *self);
 size_t        wb_calc_pooled_get_n_families (const WbCalcPooled *self);
 const double *wb_calc_pooled_get_log_spreads (const WbCalcPooled *self);            /* n_families: the mode */
 const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self); /* n_families x n_families: inverse Hessian at it */
-double        wb_calc_pooled_get_log_marginal (const WbCalcPooled *self);           /* log density of y and spreads at the mode; flat coefficients as REML has them */
+/* Log density of y and of the logarithms of the spreads that are not known, at the mode; flat coefficients as REML has them. */
+double        wb_calc_pooled_get_log_marginal (const WbCalcPooled *self);
 const double *wb_calc_pooled_get_mean (const WbCalcPooled *self);                   /* n_coefficients: posterior mean at the mode */
 
 /*
- * Points that stand for the posterior of the spreads: the mode first, then two along each axis of the curvature; a spread that is
- * known has none. Weights add up to 1.
+ * Points that stand for the posterior of the spreads: the mode first, then two along each axis of the curvature, as far out as
+ * makes mean and variance right along it; a spread that is known has none. Weights, by the posterior density, add up to 1.
  */
 size_t        wb_calc_pooled_get_n_points (const WbCalcPooled *self);
 double        wb_calc_pooled_get_weight   (const WbCalcPooled *self, size_t point);
@@ -83,7 +90,7 @@ double        wb_calc_pooled_get_weight   (const WbCalcPooled *self, size_t poin
 /*
  * At a point: the joint posterior of the linear combinations `rows` of the coefficients; `mean` rows->n long, `covariance`
  * rows->n x rows->n (NULL: not asked for). A coefficient that no data row has keeps its prior, so that a level never
- * tried is a column of its family. WB_CALC_BAD_INPUT, WB_CALC_NO_MEMORY.
+ * tried is a column of its family. Any number of threads may ask the same fit. WB_CALC_BAD_INPUT, WB_CALC_NO_MEMORY.
  */
 WbCalcStatus  wb_calc_pooled_predict      (const WbCalcPooled     *self,
                                            size_t                  point,

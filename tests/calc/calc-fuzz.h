@@ -73,3 +73,4 @@ void   calc_fuzz_pool (CalcFuzz *fuzz);
 void   calc_fuzz_foretell (CalcFuzz *fuzz);
 void   calc_fuzz_mixed (CalcFuzz *fuzz);
 void   calc_fuzz_ordinal (CalcFuzz *fuzz);
+void   calc_fuzz_pooled (CalcFuzz *fuzz);

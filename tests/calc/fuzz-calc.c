@@ -56,6 +56,7 @@ static const struct
   { "foretell", calc_fuzz_foretell, 1 },
   { "mixed", calc_fuzz_mixed, 1 },
   { "ordinal", calc_fuzz_ordinal, 40 },
+  { "pooled", calc_fuzz_pooled, 4 },
 };
 
 static CalcFuzz fuzz;

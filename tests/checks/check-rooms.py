@@ -18,6 +18,7 @@ LIBRARIES = {
     "gio": ["libgio-2.0.so.0"],
     "sqlite3": ["libsqlite3.so.0"],
     "nettle": ["libnettle.so.8"],
+    "cholmod": ["libcholmod.so.3"],
     "gsl": ["libgsl.so.27", "libgslcblas.so.0"],
     "cairo": ["libcairo.so.2"],
     "pango": ["libpango-1.0.so.0", "libpangocairo-1.0.so.0"],

@@ -1,0 +1,425 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-calc-pooled-private.h"
+
+#include <limits.h>
+#include <math.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* With flat coefficients: a pivot below this share of its diagonal is what rounding leaves of nothing. */
+#define PIVOT_TOLERANCE 1e-13
+
+/* One method of elimination and no blocks: no BLAS takes part, so that the same input gives the same bits on any machine's. */
+void
+wb_calc_pooled_common_start (cholmod_common *common)
+{
+  cholmod_start (common);
+  common->print = 0;
+  common->try_catch = 1;
+  common->supernodal = CHOLMOD_SIMPLICIAL;
+  common->final_ll = 0;
+  common->nmethods = 1;
+  common->method[0].ordering = CHOLMOD_AMD;
+  common->postorder = 1;
+}
+
+/* A, or C with its own values, as CHOLMOD sees it. */
+static cholmod_sparse
+look_at (const WbCalcPooledEquations *equations,
+         double                      *value)
+{
+  return (cholmod_sparse) {
+    .nrow = equations->p,
+    .ncol = equations->p,
+    .nzmax = (size_t) equations->start[equations->p],
+    .p = equations->start,
+    .i = equations->row,
+    .x = value,
+    .stype = -1,
+    .itype = CHOLMOD_INT,
+    .xtype = CHOLMOD_REAL,
+    .dtype = CHOLMOD_DOUBLE,
+    .sorted = 0,
+    .packed = 1,
+  };
+}
+
+/* The rows' terms by columns: where each column's begin, of which row they are, and their value. */
+typedef struct
+{
+  size_t *start;
+  size_t *row;
+  double *value;
+} Columns;
+
+static void
+columns_clear (Columns *columns)
+{
+  free (columns->start);
+  free (columns->row);
+  free (columns->value);
+}
+
+static WbCalcStatus
+columns_init (Columns                *columns,
+              const WbCalcPooledRows *rows,
+              size_t                  p)
+{
+  size_t n_terms = rows->n == 0 ? 0 : rows->start[rows->n] - rows->start[0];
+
+  *columns = (Columns) {
+    .start = calloc (p + 2, sizeof *columns->start),
+    .row = calloc (n_terms + 1, sizeof *columns->row),
+    .value = calloc (n_terms + 1, sizeof *columns->value),
+  };
+  if (columns->start == NULL || columns->row == NULL || columns->value == NULL)
+    {
+      columns_clear (columns);
+      return WB_CALC_NO_MEMORY;
+    }
+  /* Counted two places on, so that filling moves each column's end to where the next one begins. */
+  for (size_t i = 0; i < rows->n; i++)
+    for (size_t t = rows->start[i]; t < rows->start[i + 1]; t++)
+      columns->start[rows->column[t] + 2]++;
+  for (size_t j = 0; j <= p; j++)
+    columns->start[j + 1] += columns->start[j];
+  for (size_t i = 0; i < rows->n; i++)
+    for (size_t t = rows->start[i]; t < rows->start[i + 1]; t++)
+      {
+        size_t at = columns->start[rows->column[t] + 1]++;
+
+        columns->row[at] = i;
+        columns->value[at] = rows->value[t];
+      }
+  return WB_CALC_OK;
+}
+
+/* Room for one column more. */
+static WbCalcStatus
+grow (WbCalcPooledEquations *self,
+      size_t                *room,
+      size_t                 needed)
+{
+  size_t wanted = needed + needed / 2 + 64;
+  int *row;
+  double *value;
+
+  if (needed <= *room)
+    return WB_CALC_OK;
+  if (needed > INT_MAX / 2)
+    return WB_CALC_NO_MEMORY;
+  row = realloc (self->row, wanted * sizeof *row);
+  if (row == NULL)
+    return WB_CALC_NO_MEMORY;
+  self->row = row;
+  value = realloc (self->value, wanted * sizeof *value);
+  if (value == NULL)
+    return WB_CALC_NO_MEMORY;
+  self->value = value;
+  *room = wanted;
+  return WB_CALC_OK;
+}
+
+/* Column j of A's lower triangle from `at` on; `place` says where in it a row stands, SIZE_MAX in no column yet. Returns its end. */
+static size_t
+put_column (WbCalcPooledEquations  *self,
+            const Columns          *columns,
+            const WbCalcPooledRows *rows,
+            const double           *noise,
+            size_t                  j,
+            size_t                  at,
+            size_t                 *place)
+{
+  size_t begin = at;
+
+  self->row[at] = (int) j;
+  self->value[at] = 0.0;
+  place[j] = at++;
+  for (size_t c = columns->start[j]; c < columns->start[j + 1]; c++)
+    {
+      size_t i = columns->row[c];
+
+      for (size_t t = rows->start[i]; t < rows->start[i + 1]; t++)
+        {
+          size_t k = rows->column[t];
+
+          if (k < j)
+            continue;
+          if (place[k] == SIZE_MAX)
+            {
+              self->row[at] = (int) k;
+              self->value[at] = 0.0;
+              place[k] = at++;
+            }
+          self->value[place[k]] += columns->value[c] * rows->value[t] / noise[i];
+        }
+    }
+  for (size_t e = begin; e < at; e++)
+    place[self->row[e]] = SIZE_MAX;
+  return at;
+}
+
+static WbCalcStatus
+put_products (WbCalcPooledEquations  *self,
+              const WbCalcPooledRows *rows,
+              const double           *noise)
+{
+  size_t *place = malloc (self->p * sizeof *place);
+  size_t room = 0, at = 0;
+  Columns columns;
+  WbCalcStatus status = place == NULL ? WB_CALC_NO_MEMORY : columns_init (&columns, rows, self->p);
+
+  if (status != WB_CALC_OK)
+    {
+      free (place);
+      return status;
+    }
+  for (size_t j = 0; j < self->p; j++)
+    place[j] = SIZE_MAX;
+  for (size_t j = 0; j < self->p && status == WB_CALC_OK; j++)
+    {
+      size_t most = 1;
+
+      for (size_t c = columns.start[j]; c < columns.start[j + 1]; c++)
+        most += rows->start[columns.row[c] + 1] - rows->start[columns.row[c]];
+      if (most > self->p - j)
+        most = self->p - j;
+      status = grow (self, &room, at + most);
+      if (status != WB_CALC_OK)
+        break;
+      at = put_column (self, &columns, rows, noise, j, at, place);
+      self->start[j + 1] = (int) at;
+    }
+  columns_clear (&columns);
+  free (place);
+  return status;
+}
+
+static void
+put_right (WbCalcPooledEquations  *self,
+           const WbCalcPooledRows *rows,
+           const double           *y,
+           const double           *noise)
+{
+  for (size_t i = 0; i < rows->n; i++)
+    {
+      double rest = y[i];
+
+      for (size_t t = rows->start[i]; t < rows->start[i + 1]; t++)
+        rest -= rows->value[t] * self->coefficients[rows->column[t]].mean;
+      for (size_t t = rows->start[i]; t < rows->start[i + 1]; t++)
+        self->right[rows->column[t]] += rows->value[t] * rest / noise[i];
+    }
+}
+
+static WbCalcStatus
+analyze (WbCalcPooledEquations *self)
+{
+  cholmod_sparse a = look_at (self, self->value);
+  cholmod_common common;
+  bool fine;
+
+  wb_calc_pooled_common_start (&common);
+  self->symbolic = cholmod_analyze (&a, &common);
+  fine = self->symbolic != NULL && common.status >= CHOLMOD_OK;
+  cholmod_finish (&common);
+  return fine ? WB_CALC_OK : WB_CALC_NO_MEMORY;
+}
+
+WbCalcStatus
+wb_calc_pooled_equations_init (WbCalcPooledEquations         *self,
+                               const WbCalcPooledRows        *rows,
+                               const double                  *y,
+                               const double                  *noise,
+                               const WbCalcPooledCoefficient *coefficients,
+                               size_t                         p,
+                               const WbCalcPooledFamily      *families,
+                               size_t                         n_families)
+{
+  WbCalcStatus status;
+
+  *self = (WbCalcPooledEquations) {
+    .p = p,
+    .n_families = n_families,
+    .coefficients = malloc (p * sizeof *coefficients),
+    .families = malloc ((n_families + 1) * sizeof *families),
+    .family_size = calloc (n_families + 1, sizeof (size_t)),
+    .right = calloc (p, sizeof (double)),
+    .start = calloc (p + 1, sizeof (int)),
+  };
+  if (self->coefficients == NULL || self->families == NULL || self->family_size == NULL || self->right == NULL
+      || self->start == NULL)
+    return WB_CALC_NO_MEMORY;
+  memcpy (self->coefficients, coefficients, p * sizeof *coefficients);
+  if (n_families > 0)
+    memcpy (self->families, families, n_families * sizeof *families);
+  for (size_t j = 0; j < p; j++)
+    if (coefficients[j].family != WB_CALC_POOLED_NO_FAMILY)
+      self->family_size[coefficients[j].family]++;
+    else if (isinf (coefficients[j].sd))
+      self->n_flat++;
+  status = put_products (self, rows, noise);
+  if (status != WB_CALC_OK)
+    return status;
+  put_right (self, rows, y, noise);
+  return analyze (self);
+}
+
+void
+wb_calc_pooled_equations_clear (WbCalcPooledEquations *self)
+{
+  cholmod_common common;
+
+  wb_calc_pooled_common_start (&common);
+  cholmod_free_factor (&self->symbolic, &common);
+  cholmod_finish (&common);
+  free (self->coefficients);
+  free (self->families);
+  free (self->family_size);
+  free (self->right);
+  free (self->start);
+  free (self->row);
+  free (self->value);
+}
+
+WbCalcStatus
+wb_calc_pooled_solver_init (WbCalcPooledSolver          *self,
+                            const WbCalcPooledEquations *equations)
+{
+  *self = (WbCalcPooledSolver) {
+    .equations = equations,
+    .value = malloc ((size_t) equations->start[equations->p] * sizeof (double)),
+  };
+  wb_calc_pooled_common_start (&self->common);
+  self->factor = cholmod_copy_factor (equations->symbolic, &self->common);
+  return self->value == NULL || self->factor == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
+}
+
+void
+wb_calc_pooled_solver_clear (WbCalcPooledSolver *self)
+{
+  /* A solver that was never begun has no notes of CHOLMOD's. */
+  if (self->equations == NULL)
+    return;
+  cholmod_free_factor (&self->factor, &self->common);
+  cholmod_finish (&self->common);
+  free (self->value);
+}
+
+double
+wb_calc_pooled_precision (const WbCalcPooledCoefficient *coefficient,
+                          const double                  *log_spreads)
+{
+  if (coefficient->family != WB_CALC_POOLED_NO_FAMILY)
+    return exp (-2.0 * log_spreads[coefficient->family]);
+  return isinf (coefficient->sd) ? 0.0 : 1.0 / coefficient->sd / coefficient->sd;
+}
+
+/* The pivots D, and the logarithm of their product. */
+static WbCalcStatus
+judge_pivots (WbCalcPooledSolver *self)
+{
+  const WbCalcPooledEquations *equations = self->equations;
+  const cholmod_factor *factor = self->factor;
+  const int *start = factor->p, *order = factor->Perm;
+  const double *value = factor->x;
+  double tolerance = equations->n_flat > 0 ? PIVOT_TOLERANCE : 0.0;
+
+  self->log_det = 0.0;
+  for (size_t j = 0; j < equations->p; j++)
+    {
+      double pivot = value[start[j]];
+
+      if (!(pivot > tolerance * self->value[equations->start[order[j]]]) || isinf (pivot))
+        return WB_CALC_UNIDENTIFIED;
+      self->log_det += log (pivot);
+    }
+  return WB_CALC_OK;
+}
+
+WbCalcStatus
+wb_calc_pooled_solver_factor (WbCalcPooledSolver *self,
+                              const double       *log_spreads)
+{
+  const WbCalcPooledEquations *equations = self->equations;
+  cholmod_sparse c = look_at (equations, self->value);
+
+  memcpy (self->value, equations->value, c.nzmax * sizeof (double));
+  for (size_t j = 0; j < equations->p; j++)
+    {
+      self->value[equations->start[j]] += wb_calc_pooled_precision (&equations->coefficients[j], log_spreads);
+      for (int e = equations->start[j]; e < equations->start[j + 1]; e++)
+        if (!isfinite (self->value[e]))
+          return WB_CALC_BAD_INPUT;
+    }
+  if (!cholmod_factorize (&c, self->factor, &self->common))
+    return self->common.status == CHOLMOD_OUT_OF_MEMORY ? WB_CALC_NO_MEMORY : WB_CALC_UNIDENTIFIED;
+  if (self->factor->minor < equations->p || self->factor->is_ll || self->factor->xtype != CHOLMOD_REAL)
+    return WB_CALC_UNIDENTIFIED;
+  return judge_pivots (self);
+}
+
+WbCalcStatus
+wb_calc_pooled_solver_solve (WbCalcPooledSolver *self,
+                             int                 system,
+                             double             *b,
+                             size_t              n)
+{
+  size_t p = self->equations->p;
+  cholmod_dense right = {
+    .nrow = p, .ncol = n, .nzmax = n * p, .d = p, .x = b, .xtype = CHOLMOD_REAL, .dtype = CHOLMOD_DOUBLE
+  };
+  cholmod_dense *solution = cholmod_solve (system, self->factor, &right, &self->common);
+
+  if (solution == NULL)
+    return WB_CALC_NO_MEMORY;
+  memcpy (b, solution->x, n * p * sizeof *b);
+  cholmod_free_dense (&solution, &self->common);
+  return WB_CALC_OK;
+}
+
+/*
+ * Takahashi, Fagan and Chin (1973), 8th PICA conference, 63, from the last column to the first: with Z = C^-1,
+ *   Z_ij = - sum over k > j of L_kj Z_ik,   Z_jj = 1 / D_j - sum over k > j of L_kj Z_kj,
+ * and every Z_ik that is asked for stands where L has an entry. Rows are in order within each column.
+ */
+void
+wb_calc_pooled_solver_invert (const WbCalcPooledSolver *self,
+                              double                   *inverse)
+{
+  const cholmod_factor *factor = self->factor;
+  const int *start = factor->p, *row = factor->i, *length = factor->nz;
+  const double *l = factor->x;
+
+  for (size_t j = self->equations->p; j-- > 0;)
+    {
+      int begin = start[j] + 1, end = start[j] + length[j];
+
+      for (int e = begin; e < end; e++)
+        inverse[e] = 0.0;
+      for (int e = begin; e < end; e++)
+        {
+          int at = start[row[e]], last = at + length[row[e]];
+          double sum = l[e] * inverse[at];
+
+          for (int f = e + 1; f < end; f++)
+            {
+              while (at < last && row[at] < row[f])
+                at++;
+              if (at == last)
+                break;
+              if (row[at] != row[f])
+                continue;
+              sum += l[f] * inverse[at];
+              inverse[f] -= l[e] * inverse[at];
+            }
+          inverse[e] -= sum;
+        }
+      inverse[start[j]] = 1.0 / l[start[j]];
+      for (int e = begin; e < end; e++)
+        inverse[start[j]] -= l[e] * inverse[e];
+    }
+}

@@ -1,0 +1,360 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-calc-pooled-private.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <gsl/gsl_eigen.h>
+#include <gsl/gsl_linalg.h>
+
+/* In logarithms of the spreads: the longest step, the step at which the search ends, and the one that rounding may leave. */
+#define LONGEST_STEP 2.0
+#define STEP_END 1e-10
+#define STEP_TOLERATED 1e-6
+#define MAX_STEPS 100
+#define MAX_HALVINGS 40
+/* Share of the promised rise that a step has to keep, and what rounding may take off the log density. */
+#define RISE_KEPT 1e-4
+#define ROUNDING 1e-11
+
+/* Steps by the average information that are this short and shrink no quicker than this are left for Newton's. */
+#define STEP_NEAR 0.3
+#define SHRINKING_SLOWLY 0.3
+
+/* Differences of the gradient: forward ones on the way, central ones at the mode. */
+#define DIFFERENCE_ON_THE_WAY 1e-4
+#define DIFFERENCE_AT_THE_MODE 1e-3
+
+/* A curvature below this share of the weakest prior's own is taken for that. */
+#define CURVATURE_LEAST 0.25
+
+/* The spreads that are searched for: m of them, those of families whose factor is not 0. */
+typedef struct
+{
+  WbCalcPooledState *state;
+  size_t             m;
+  size_t            *active;
+  double            *at;          /* n_families */
+  double            *trial;
+  double            *gradient;    /* m, at `at` */
+  double            *step;
+  double             log_density; /* at `at` */
+  double             size;        /* longest of the last step's parts */
+  gsl_matrix        *metric;      /* m x m */
+  gsl_matrix        *root;
+  bool               newton;      /* the metric is the Hessian */
+} Search;
+
+static void
+search_clear (Search *search)
+{
+  free (search->active);
+  free (search->at);
+  free (search->trial);
+  free (search->gradient);
+  free (search->step);
+  gsl_matrix_free (search->metric);
+  gsl_matrix_free (search->root);
+}
+
+static WbCalcStatus
+search_init (Search            *search,
+             WbCalcPooledState *state,
+             const double      *start)
+{
+  const WbCalcPooledEquations *equations = state->solver.equations;
+  size_t n = equations->n_families;
+
+  *search = (Search) {
+    .state = state,
+    .active = calloc (n + 1, sizeof *search->active),
+    .at = calloc (n + 1, sizeof (double)),
+    .trial = calloc (n + 1, sizeof (double)),
+    .gradient = calloc (n + 1, sizeof (double)),
+    .step = calloc (n + 1, sizeof (double)),
+    .size = INFINITY,
+  };
+  if (search->active == NULL || search->at == NULL || search->trial == NULL || search->gradient == NULL || search->step == NULL)
+    return WB_CALC_NO_MEMORY;
+  for (size_t k = 0; k < n; k++)
+    {
+      bool known = !(equations->families[k].factor > 0.0);
+
+      search->at[k] = known || start == NULL ? log (equations->families[k].usual) : start[k];
+      if (!known)
+        search->active[search->m++] = k;
+    }
+  if (search->m == 0)
+    return WB_CALC_OK;
+  search->metric = gsl_matrix_calloc (search->m, search->m);
+  search->root = gsl_matrix_calloc (search->m, search->m);
+  return search->metric == NULL || search->root == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
+}
+
+/* The gradient at `where`, m long. */
+static WbCalcStatus
+slope_at (Search       *search,
+          const double *where,
+          double       *gradient)
+{
+  WbCalcStatus status = wb_calc_pooled_state_at (search->state, where);
+
+  if (status == WB_CALC_OK)
+    status = wb_calc_pooled_state_slope (search->state, where);
+  for (size_t a = 0; a < search->m && status == WB_CALC_OK; a++)
+    gradient[a] = search->state->gradient[search->active[a]];
+  return status;
+}
+
+/* Minus the second derivatives at `at`, into the metric. */
+static WbCalcStatus
+differentiate (Search *search,
+               double  difference,
+               bool    central)
+{
+  size_t n = search->state->solver.equations->n_families, m = search->m;
+  double *low = search->step;
+  WbCalcStatus status = WB_CALC_OK;
+
+  for (size_t a = 0; a < m && status == WB_CALC_OK; a++)
+    {
+      double *high = gsl_matrix_ptr (search->metric, a, 0);
+      double width = central ? 2.0 * difference : difference;
+
+      memcpy (search->trial, search->at, n * sizeof (double));
+      memcpy (low, search->gradient, m * sizeof (double));
+      if (central)
+        {
+          search->trial[search->active[a]] = search->at[search->active[a]] - difference;
+          status = slope_at (search, search->trial, low);
+        }
+      search->trial[search->active[a]] = search->at[search->active[a]] + difference;
+      if (status == WB_CALC_OK)
+        status = slope_at (search, search->trial, high);
+      for (size_t b = 0; b < m; b++)
+        high[b] = (low[b] - high[b]) / width;
+    }
+  for (size_t a = 0; a < m; a++)
+    for (size_t b = 0; b < a; b++)
+      {
+        double mean = 0.5 * (gsl_matrix_get (search->metric, a, b) + gsl_matrix_get (search->metric, b, a));
+
+        gsl_matrix_set (search->metric, a, b, mean);
+        gsl_matrix_set (search->metric, b, a, mean);
+      }
+  return status;
+}
+
+/* The step that metric and gradient ask for; false where the metric is not positive definite. */
+static bool
+solve_step (Search *search)
+{
+  gsl_vector_view gradient = gsl_vector_view_array (search->gradient, search->m);
+  gsl_vector_view step = gsl_vector_view_array (search->step, search->m);
+
+  gsl_matrix_memcpy (search->root, search->metric);
+  if (gsl_linalg_cholesky_decomp1 (search->root) != 0)
+    return false;
+  gsl_linalg_cholesky_solve (search->root, &gradient.vector, &step.vector);
+  search->size = 0.0;
+  for (size_t a = 0; a < search->m; a++)
+    search->size = fmax (search->size, fabs (search->step[a]));
+  return isfinite (search->size);
+}
+
+static WbCalcStatus
+step_by_information (Search *search)
+{
+  size_t n = search->state->solver.equations->n_families;
+  WbCalcStatus status = wb_calc_pooled_state_inform (search->state);
+
+  if (status != WB_CALC_OK)
+    return status;
+  for (size_t a = 0; a < search->m; a++)
+    for (size_t b = 0; b < search->m; b++)
+      gsl_matrix_set (search->metric, a, b, search->state->information[search->active[a] * n + search->active[b]]);
+  search->newton = false;
+  return solve_step (search) ? WB_CALC_OK : WB_CALC_NOT_CONVERGED;
+}
+
+/* By the Hessian here; where that has no maximum, by the information. */
+static WbCalcStatus
+step_by_curvature (Search *search)
+{
+  WbCalcStatus status = differentiate (search, DIFFERENCE_ON_THE_WAY, false);
+
+  search->newton = true;
+  if (status == WB_CALC_OK && solve_step (search))
+    return WB_CALC_OK;
+  status = slope_at (search, search->at, search->gradient);
+  return status == WB_CALC_OK ? step_by_information (search) : status;
+}
+
+static WbCalcStatus
+choose_step (Search *search)
+{
+  double last = search->size;
+  WbCalcStatus status = WB_CALC_OK;
+
+  if (!search->newton)
+    status = step_by_information (search);
+  else if (!solve_step (search))
+    return WB_CALC_NOT_CONVERGED;
+  if (status == WB_CALC_OK && search->size > STEP_END && search->size < STEP_NEAR && search->size > SHRINKING_SLOWLY * last)
+    status = step_by_curvature (search);
+  return status;
+}
+
+/* Along the step, halved until the log density rises; *moved says whether it did. */
+static WbCalcStatus
+go (Search *search,
+    bool   *moved)
+{
+  size_t n = search->state->solver.equations->n_families;
+  double share = search->size > LONGEST_STEP ? LONGEST_STEP / search->size : 1.0;
+  double promised = 0.0;
+
+  for (size_t a = 0; a < search->m; a++)
+    promised += search->step[a] * search->gradient[a];
+  *moved = false;
+  for (int halving = 0; halving < MAX_HALVINGS && !*moved; halving++, share *= 0.5)
+    {
+      WbCalcStatus status;
+
+      memcpy (search->trial, search->at, n * sizeof (double));
+      for (size_t a = 0; a < search->m; a++)
+        search->trial[search->active[a]] += share * search->step[a];
+      status = wb_calc_pooled_state_at (search->state, search->trial);
+      if (status == WB_CALC_NO_MEMORY)
+        return status;
+      *moved = status == WB_CALC_OK
+               && search->state->log_density >= search->log_density + RISE_KEPT * share * promised
+                                                    - ROUNDING * (1.0 + fabs (search->log_density));
+    }
+  if (!*moved)
+    return WB_CALC_OK;
+  memcpy (search->at, search->trial, n * sizeof (double));
+  search->log_density = search->state->log_density;
+  return slope_at (search, search->at, search->gradient);
+}
+
+static WbCalcStatus
+climb (Search *search)
+{
+  WbCalcStatus status = slope_at (search, search->at, search->gradient);
+
+  search->log_density = search->state->log_density;
+  for (int i = 0; i < MAX_STEPS && status == WB_CALC_OK && search->m > 0; i++)
+    {
+      bool moved;
+
+      status = choose_step (search);
+      if (status != WB_CALC_OK || search->size < STEP_END)
+        return status;
+      status = go (search, &moved);
+      if (status == WB_CALC_OK && !moved)
+        return search->size < STEP_TOLERATED ? WB_CALC_OK : WB_CALC_NOT_CONVERGED;
+    }
+  return status == WB_CALC_OK && search->m > 0 ? WB_CALC_NOT_CONVERGED : status;
+}
+
+/* The covariance at the mode, and its root by axes. */
+static WbCalcStatus
+put_axes (Search             *search,
+          WbCalcPooledPoints *points,
+          double             *axes)
+{
+  const WbCalcPooledEquations *equations = search->state->solver.equations;
+  size_t n = equations->n_families, m = search->m;
+  gsl_eigen_symmv_workspace *work = gsl_eigen_symmv_alloc (m);
+  gsl_vector *values = gsl_vector_alloc (m);
+  double least = INFINITY;
+  WbCalcStatus status = WB_CALC_OK;
+
+  if (work == NULL || values == NULL)
+    status = WB_CALC_NO_MEMORY;
+  else if (gsl_eigen_symmv (search->metric, values, search->root, work) != 0)
+    status = WB_CALC_NOT_CONVERGED;
+  for (size_t a = 0; a < m; a++)
+    least = fmin (least, CURVATURE_LEAST * pow (equations->families[search->active[a]].factor, -2.0));
+  for (size_t a = 0; a < m && status == WB_CALC_OK; a++)
+    for (size_t b = 0; b < m; b++)
+      axes[search->active[b] * m + a] = gsl_matrix_get (search->root, b, a) / sqrt (fmax (gsl_vector_get (values, a), least));
+  for (size_t k = 0; k < n && status == WB_CALC_OK; k++)
+    for (size_t l = 0; l < n; l++)
+      for (size_t a = 0; a < m; a++)
+        points->covariance[k * n + l] += axes[k * m + a] * axes[l * m + a];
+  gsl_vector_free (values);
+  if (work != NULL)
+    gsl_eigen_symmv_free (work);
+  return status;
+}
+
+static WbCalcStatus
+points_init (WbCalcPooledPoints          *self,
+             const WbCalcPooledEquations *equations,
+             size_t                       m)
+{
+  size_t n = equations->n_families;
+
+  *self = (WbCalcPooledPoints) {
+    .n_points = 1 + 2 * m,
+    .mode = calloc (n + 1, sizeof (double)),
+    .covariance = calloc (n * n + 1, sizeof (double)),
+    .spreads = calloc ((1 + 2 * m) * n + 1, sizeof (double)),
+    .weights = calloc (1 + 2 * m, sizeof (double)),
+    .means = calloc ((1 + 2 * m) * equations->p, sizeof (double)),
+  };
+  return self->mode == NULL || self->covariance == NULL || self->spreads == NULL || self->weights == NULL || self->means == NULL
+             ? WB_CALC_NO_MEMORY
+             : WB_CALC_OK;
+}
+
+void
+wb_calc_pooled_points_clear (WbCalcPooledPoints *self)
+{
+  free (self->mode);
+  free (self->covariance);
+  free (self->spreads);
+  free (self->weights);
+  free (self->means);
+}
+
+WbCalcStatus
+wb_calc_pooled_search (WbCalcPooledState  *state,
+                       const double       *start,
+                       WbCalcPooledPoints *points)
+{
+  const WbCalcPooledEquations *equations = state->solver.equations;
+  size_t n = equations->n_families;
+  double *axes = NULL;
+  Search search;
+  WbCalcStatus status = search_init (&search, state, start);
+
+  if (status == WB_CALC_OK)
+    status = climb (&search);
+  if (status == WB_CALC_OK)
+    status = points_init (points, equations, search.m);
+  if (status == WB_CALC_OK)
+    {
+      axes = calloc (n * search.m + 1, sizeof *axes);
+      status = axes == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
+    }
+  if (status == WB_CALC_OK && search.m > 0)
+    status = differentiate (&search, DIFFERENCE_AT_THE_MODE, true);
+  if (status == WB_CALC_OK)
+    {
+      memcpy (points->mode, search.at, n * sizeof (double));
+      points->log_density = search.log_density;
+      if (search.m > 0)
+        status = put_axes (&search, points, axes);
+    }
+  if (status == WB_CALC_OK)
+    status = wb_calc_pooled_scatter (state, axes, search.m, points);
+  free (axes);
+  search_clear (&search);
+  return status;
+}
