@@ -216,7 +216,7 @@ add_estimate (const Job             *job,
               guint                  cell,
               WbFigure               figure,
               WbStage                stage,
-              WbLessonLook                 look,
+              WbLessonLook           look,
               const WbCraftEstimate *estimate,
               const WbCraftEstimate *spreads)
 {
@@ -236,10 +236,10 @@ add_estimate (const Job             *job,
 
 /* Each cell for itself, from those values; zeroed where they tell nothing. Caller frees. */
 static WbCraftEstimate *
-dup_means (const Job             *job,
-           WbFigure               figure,
-           const GArray          *values,
-           const WbCraftHighest  *highest)
+dup_means (const Job            *job,
+           WbFigure              figure,
+           const GArray         *values,
+           const WbCraftHighest *highest)
 {
   guint n = job->estimates->n_cells;
   WbCraftEstimate *estimates = g_new0 (WbCraftEstimate, MAX (n, 1));
@@ -279,7 +279,7 @@ add_highest (const Job            *job,
              const WbCraftHighest *highest,
              WbFigure              figure,
              WbStage               stage,
-             WbLessonLook                look)
+             WbLessonLook          look)
 {
   g_autoptr (GArray) values
       = look == WB_LESSON_LOOK_PEAK

@@ -50,7 +50,7 @@ typedef struct
   double   inner_mm;         /* at the wax level; of a vessel that is not round the wider axis */
   double   load_pct;         /* of the wax; NAN: not known */
   double   stated_pct;       /* as it was stated, of what basis says */
-  int      basis;            /* WbBasis */
+  int      basis;            /* WbBasis; -1: not said */
   guint    wicks;
   double   headspace_mm;     /* NAN: not known */
   double   room_c;           /* mean over its burns; NAN */

@@ -708,3 +708,92 @@ CREATE TABLE derived_type (
   type TEXT PRIMARY KEY,
   entry INTEGER NOT NULL
 ) STRICT, WITHOUT ROWID;
+
+-- Derived. What an experiment taught (wb-lesson.h), as of its entry last_entry and of the entry shared_entry of what it
+-- shares with others. Kinds are numbers as that version of the estimates counts them. digest is SHA-256 of all of it.
+CREATE TABLE derived_lesson (
+  experiment INTEGER PRIMARY KEY,
+  code TEXT,
+  protocol INTEGER NOT NULL,
+  last_entry INTEGER NOT NULL,
+  shared_entry INTEGER NOT NULL,
+  version INTEGER NOT NULL,
+  flame_stop REAL,
+  vessel_stop REAL,
+  digest BLOB NOT NULL
+) STRICT, WITHOUT ROWID;
+
+-- Derived. A combination of a lesson; place counts from 0.
+CREATE TABLE derived_lesson_cell (
+  experiment INTEGER NOT NULL,
+  place INTEGER NOT NULL,
+  cell INTEGER NOT NULL,
+  wick INTEGER NOT NULL,
+  vessel INTEGER NOT NULL,
+  wax INTEGER NOT NULL,
+  fragrance INTEGER NOT NULL,
+  dye INTEGER NOT NULL,
+  series TEXT,
+  size TEXT,
+  step INTEGER,
+  vessel_name TEXT,
+  wax_name TEXT,
+  scent TEXT,
+  inner_mm REAL,
+  load_pct REAL,
+  stated_pct REAL,
+  basis INTEGER NOT NULL,
+  wicks INTEGER NOT NULL,
+  headspace_mm REAL,
+  room_c REAL,
+  samples INTEGER NOT NULL,
+  burns INTEGER NOT NULL,
+  reach REAL,
+  crossed INTEGER NOT NULL,
+  crossed_heat INTEGER NOT NULL,
+  uncleared INTEGER NOT NULL,
+  cracked INTEGER NOT NULL,
+  crossed_limit INTEGER NOT NULL,
+  crossed_at REAL,
+  crossed_stop REAL,
+  crossed_house INTEGER NOT NULL,
+  crossed_logged INTEGER NOT NULL,
+  crossed_min REAL,
+  crossed_burn INTEGER NOT NULL,
+  crossed_sample TEXT,
+  PRIMARY KEY (experiment, place)
+) STRICT, WITHOUT ROWID;
+
+-- Derived. A figure of a lesson's combination, on the scale that it is estimated on; cell is the combination's place.
+CREATE TABLE derived_lesson_figure (
+  experiment INTEGER NOT NULL,
+  cell INTEGER NOT NULL,
+  figure INTEGER NOT NULL,
+  stage INTEGER NOT NULL,
+  look INTEGER NOT NULL,
+  status INTEGER NOT NULL,
+  samples INTEGER NOT NULL,
+  burns INTEGER NOT NULL,
+  mean REAL,
+  variance REAL,
+  pace REAL,
+  pace_variance REAL,
+  covariance REAL,
+  df REAL,
+  pace_df REAL,
+  exponent REAL,
+  sample_sd REAL,
+  burn_sd REAL,
+  shift REAL,
+  at_wall_h REAL,
+  short_h REAL,
+  PRIMARY KEY (experiment, cell, figure, stage, look)
+) STRICT, WITHOUT ROWID;
+
+-- Derived. What all lessons together came to (wb-craft-school.h), one row, bytes that only their maker reads; digest is
+-- their SHA-256.
+CREATE TABLE derived_school (
+  id INTEGER PRIMARY KEY CHECK (id = 1),
+  kept BLOB NOT NULL,
+  digest BLOB NOT NULL
+) STRICT, WITHOUT ROWID;

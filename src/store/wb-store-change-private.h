@@ -31,6 +31,8 @@ struct _WbStoreChange
   gboolean       broken;       /* a write failed halfway: only rolling back is left */
 };
 
+/* READ_ONLY or MOVED where nothing may be written. */
+gboolean       wb_store_may_write    (WbStore *store, GError **error);
 /* wb_store_begin() inside a transaction that is open already. */
 WbStoreChange *wb_store_change_start (WbStore *store, WbEntryKind kind, const char *topic, const char *who,
                                       const char *why, WbInstant now, GError **error);

@@ -156,9 +156,9 @@ wb_store_change_start (WbStore    *store,
   return self;
 }
 
-static gboolean
-may_write (WbStore *store,
-           GError **error)
+gboolean
+wb_store_may_write (WbStore *store,
+                    GError **error)
 {
   if (store->read_only)
     {
@@ -189,7 +189,7 @@ wb_store_begin (WbStore    *store,
 
   WbStoreChange *self;
 
-  if (!may_write (store, error) || !wb_store_exec (store, "BEGIN IMMEDIATE", error))
+  if (!wb_store_may_write (store, error) || !wb_store_exec (store, "BEGIN IMMEDIATE", error))
     return NULL;
   self = wb_store_change_start (store, kind, topic, who, why, now, error);
   if (self == NULL)
@@ -423,7 +423,7 @@ wb_store_commit (WbStoreChange *self,
       || !drop_unnamed_bytes (self, error)
       || !write_entry (self, error)
       || !wb_store_counts_write (self->counts, self->entry, error)
-      || !may_write (self->store, error)
+      || !wb_store_may_write (self->store, error)
       || !wb_store_exec (self->store, "COMMIT", error))
     {
       wb_store_rollback (self);

@@ -496,8 +496,8 @@ check_summaries (Check   *self,
   if (!wb_store_counts_check (self->store, &misfit, error))
     return FALSE;
   return misfit == NULL
-         || find (self, WB_CHECK_SUMMARY, 0, _("The record is as it was written, but counts that are kept beside it for the lists "
-                                               "do not fit it (%s)."), misfit);
+         || find (self, WB_CHECK_SUMMARY, 0, _("The record is as it was written, but what is kept beside it for lists and "
+                                               "ladders does not fit it (%s)."), misfit);
 }
 
 static void

@@ -17,7 +17,7 @@ gboolean       wb_store_counts_note (WbStoreCounts *self, const WbStoreTable *ta
 /* Writes what was noted, as of `entry`. */
 gboolean       wb_store_counts_write (WbStoreCounts *self, gint64 entry, GError **error);
 
-/* Makes all derived tables anew from the record, in the transaction that is open. */
+/* Makes the counts anew from the record, in the transaction that is open, and empties what others fill (wb-store-lessons.h). */
 gboolean       wb_store_counts_rebuild (WbStore *store, GError **error);
 /* Whether they say what the record says: `misfit` NULL, or the name of what does not (caller frees). FALSE with error. */
 gboolean       wb_store_counts_check (WbStore *store, char **misfit, GError **error);

@@ -4,6 +4,7 @@
 #include "wb-store-counts-private.h"
 
 #include "wb-reading.h"
+#include "wb-store-lessons-private.h"
 #include "wb-store-private.h"
 
 /* What one change adds to the counts of one experiment. */
@@ -291,7 +292,7 @@ wb_store_counts_rebuild (WbStore *store,
   g_autofree char *sql = g_strconcat ("DELETE FROM derived_experiment; DELETE FROM derived_type; "
                                       "INSERT INTO derived_type ", types, "; INSERT INTO derived_experiment ", experiments_query, NULL);
 
-  return wb_store_exec (store, sql, error);
+  return wb_store_exec (store, sql, error) && wb_store_lessons_clear (store, error);
 }
 
 static gboolean
@@ -325,5 +326,6 @@ wb_store_counts_check (WbStore *store,
                                               NULL);
 
   *misfit = NULL;
-  return find_none (store, types, misfit, error) && (*misfit != NULL || find_none (store, experiments, misfit, error));
+  return find_none (store, types, misfit, error) && (*misfit != NULL || find_none (store, experiments, misfit, error))
+         && (*misfit != NULL || wb_store_lessons_check (store, misfit, error));
 }

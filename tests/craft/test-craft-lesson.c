@@ -50,7 +50,7 @@ find (const Bench *bench,
       guint        cell,
       WbFigure     figure,
       WbStage      stage,
-      WbLessonLook       look)
+      WbLessonLook look)
 {
   for (guint i = 0; i < bench->lesson->figures->len; i++)
     {

@@ -4,6 +4,7 @@
 #include "store-kinds.h"
 #include "store-notebook.h"
 #include "wb-store-check.h"
+#include "wb-store-lessons.h"
 #include "wb-store-undo.h"
 
 #include <gio/gio.h>
@@ -106,6 +107,46 @@ list_tables (const char *path)
   return tables;
 }
 
+/* Of the two experiments, each with two cells of two figures; and what they came to together. */
+static void
+keep_lessons (WbStore    *store,
+              const char *path)
+{
+  g_autoptr (GPtrArray) lessons = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_lesson_free);
+  g_autoptr (GBytes) kept = g_bytes_new_static ("kept", 4);
+  gint64 first = test_query (path, "SELECT min (experiment) FROM derived_experiment");
+  gint64 last = test_query (path, "SELECT max (experiment) FROM derived_experiment");
+
+  g_assert_cmpint (first, <, last);
+  for (guint i = 0; i < 2; i++)
+    {
+      WbLesson *lesson = wb_lesson_new ();
+      g_autofree char *sql = g_strdup_printf ("SELECT last_entry FROM derived_experiment WHERE experiment = %" G_GINT64_FORMAT,
+                                              i == 0 ? first : last);
+
+      lesson->experiment = i == 0 ? first : last;
+      lesson->last_entry = test_query (path, sql);
+      lesson->shared_entry = 1;
+      lesson->version = 1;
+      for (guint c = 0; c < 2; c++)
+        {
+          WbLessonCell cell = { .cell = c + 1, .series = g_strdup ("Larch"), .step = c, .wicks = 1, .crossed_limit = -1, .inner_mm = 76.2 };
+
+          g_array_append_val (lesson->cells, cell);
+          for (guint f = 0; f < 2; f++)
+            {
+              WbLessonFigure figure = { .cell = c, .figure = WB_FIGURE_FLAME, .stage = f, .mean = 3.25 };
+
+              g_array_append_val (lesson->figures, figure);
+            }
+        }
+      g_ptr_array_add (lessons, lesson);
+    }
+  g_assert_true (wb_store_keep_lessons (store, lessons, NULL, NULL));
+  g_assert_true (wb_store_keep_school (store, kept, NULL));
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM derived_lesson_figure"), ==, 8);
+}
+
 /* Every kind twice, the notebook's own record in three versions, a cell of an unknown column in two; an undo. */
 static Original *
 make_original (void)
@@ -127,6 +168,7 @@ make_original (void)
       test_commit (change);
     }
   g_assert_true (wb_store_undo (store, "Ada", TEST_NOW, NULL, NULL));
+  keep_lessons (store, self->path);
   wb_store_close (store);
   g_assert_true (g_file_get_contents (self->path, &self->bytes, &self->length, NULL));
   return self;
@@ -270,7 +312,7 @@ test_columns (void)
   original_free (original);
 }
 
-/* One row taken away from each table. */
+/* One row taken away from each table, but where none at all says as much as one. */
 static void
 test_removed_rows (void)
 {
@@ -278,7 +320,7 @@ test_removed_rows (void)
   g_autoptr (GPtrArray) tables = list_tables (original->path);
 
   for (guint i = 0; i < tables->len; i++)
-    for (gboolean last = FALSE; last <= TRUE; last++)
+    for (gboolean last = FALSE; last <= TRUE && strcmp (((Table *) tables->pdata[i])->name, "derived_school") != 0; last++)
       {
         g_autofree char *where = dup_row (tables->pdata[i], last);
         g_autofree char *sql = g_strdup_printf ("DELETE FROM %s WHERE %s", ((Table *) tables->pdata[i])->name, where);
