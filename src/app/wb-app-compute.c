@@ -9,6 +9,7 @@
 #include "wb-app-reader-private.h"
 #include "wb-app-stamp-private.h"
 #include "wb-clock.h"
+#include "wb-craft-lesson.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
 
@@ -298,33 +299,30 @@ load_history (const char *path,
   return NULL;
 }
 
-/* Estimates and limits of one earlier experiment. */
-static void
-learn (const WbDataset   *data,
-       WbCraftEstimates **estimates,
-       WbCraftLimits    **limits)
+/* What one earlier experiment taught. */
+static WbLesson *
+learn (const WbDataset *data)
 {
   g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (data);
+  g_autoptr (WbCraftEstimates) estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
+  g_autoptr (WbCraftLimits) limits = wb_craft_limits_new (data, figures);
 
-  *estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
-  *limits = wb_craft_limits_new (data, figures);
+  return wb_craft_lesson_new (data, figures, limits, estimates);
 }
 
-/* What the notebook's experiments teach; `lessons` refers to the rest. */
+/* What the notebook's experiments teach. */
 typedef struct
 {
-  History   *history;
-  GPtrArray *estimates;
-  GPtrArray *limits;
-  GArray    *lessons;   /* WbCraftLesson */
+  History       *history;
+  GPtrArray     *lessons;   /* WbLesson */
+  WbCraftSchool *school;
 } School;
 
 static void
 school_free (School *self)
 {
-  g_clear_pointer (&self->lessons, g_array_unref);
-  g_clear_pointer (&self->estimates, g_ptr_array_unref);
-  g_clear_pointer (&self->limits, g_ptr_array_unref);
+  g_clear_pointer (&self->school, wb_craft_school_free);
+  g_clear_pointer (&self->lessons, g_ptr_array_unref);
   g_clear_pointer (&self->history, history_free);
   g_free (self);
 }
@@ -341,27 +339,17 @@ go_to_school (const char *path,
   self->history = load_history (path, job, error);
   if (self->history == NULL)
     return NULL;
-  self->estimates = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_estimates_free);
-  self->limits = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_limits_free);
-  self->lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson));
+  self->lessons = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_lesson_free);
   for (guint i = 0; i < self->history->datasets->len; i++)
     {
-      WbCraftLesson lesson = { g_ptr_array_index (self->history->datasets, i), NULL, NULL };
-      WbCraftEstimates *of_cells;
-      WbCraftLimits *of_limits;
-
       if (!wb_app_job_report (job, 0.3 + 0.6 * i / self->history->datasets->len, NULL))
         {
           set_cancelled (error);
           return NULL;
         }
-      learn (lesson.data, &of_cells, &of_limits);
-      g_ptr_array_add (self->estimates, of_cells);
-      g_ptr_array_add (self->limits, of_limits);
-      lesson.estimates = of_cells;
-      lesson.limits = of_limits;
-      g_array_append_val (self->lessons, lesson);
+      g_ptr_array_add (self->lessons, learn (g_ptr_array_index (self->history->datasets, i)));
     }
+  self->school = wb_craft_school_new (self->lessons, self->history->guides, self->history->wicks, self->history->waxes, NULL, NULL, NULL);
   return g_steal_pointer (&self);
 }
 
@@ -376,7 +364,7 @@ wb_app_compute_ladder (const char                  *path,
 
   if (school == NULL)
     return NULL;
-  ladder = wb_craft_ladder_new (question, school->lessons, school->history->wicks, school->history->guides, school->history->waxes, LADDER_SEED);
+  ladder = wb_craft_ladder_new (question, school->school, school->history->wicks, school->history->guides, school->history->waxes, LADDER_SEED);
   wb_app_job_report (job, 1, NULL);
   return ladder;
 }
@@ -412,7 +400,7 @@ wb_app_compute_shortlist (const char                  *path,
   if (school == NULL)
     return NULL;
   picked = pick_wicks (school->history->wicks, wicks);
-  list = wb_craft_shortlist_new (question, school->lessons, picked, school->history->guides, school->history->waxes, LADDER_SEED);
+  list = wb_craft_shortlist_new (question, school->school, picked, school->history->guides, school->history->waxes, LADDER_SEED);
   wb_app_job_report (job, 1, NULL);
   return list;
 }

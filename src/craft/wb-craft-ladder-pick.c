@@ -3,158 +3,140 @@
 
 #include "wb-craft-ladder-private.h"
 
-/* Which of the sizes foretold go on the ladder. */
+#include <math.h>
 
-#define LEAST_CHANCE 0.02   /* of being right, to be tried at all */
+#include "wb-calc-rank.h"
+#include "wb-calc-summary.h"
+#include "wb-craft-verdict-private.h"
 
-static WbCraftLadderStep *
-get_step (const WbCraftLadder *self,
-          guint                index)
-{
-  return g_ptr_array_index (self->steps, index);
-}
+/* Which of the wicks foretold go on the ladder. */
 
-/* The house's aim for the full melt pool at the top of the vessel, as a multiple of one hour per inch; common practice, no source. */
-static double
-pool_desirability (double multiple)
-{
-  if (multiple <= 0.5)
-    return 0;
-  if (multiple <= 1)
-    return (multiple - 0.5) / 0.5;
-  return multiple >= 1.5 ? 0.3 : 1 - 0.7 * (multiple - 1) / 0.5;
-}
+#define LEAST_CHANCE 0.01   /* of being the best, to be poured at all */
+#define NEAR 0.05           /* of the best score, as in the ranking */
+#define TAIL 0.05
 
-/*
- * How far a recipe is right in each draw, draws × n: the chance that its candle
- * crosses no limit where its full melt pool comes within the window, 0 elsewhere
- * and where its own burns score next to nothing.
- */
-static double *
-judge_draws (const WbCraftLadder   *self,
-             const WbCraftForetold *foretold,
-             guint                  n,
-             guint                  draws)
-{
-  double *right = g_new0 (double, (gsize) draws * MAX (n, 1));
-
-  for (gsize i = 0; i < (gsize) draws * n; i++)
-    {
-      double multiple = foretold[i].full_pool_h / wb_craft_ladder_due_h (self);
-
-      if (!foretold[i].fails && multiple >= self->question.window_low && multiple <= self->question.window_high)
-        right[i] = 1 - foretold[i].p_cross;
-    }
-  return right;
-}
-
-/* Chance of being right, and of being the best of those that are right. */
 static void
-count_chances (WbCraftLadder         *self,
-               const WbCraftForetold *foretold,
-               const double          *right,
-               guint                  n,
-               guint                  draws)
-{
-  for (guint i = 0; i < n; i++)
-    get_step (self, i)->p_right = get_step (self, i)->p_best = 0;
-  for (guint draw = 0; draw < draws; draw++)
-    {
-      double highest = 0;
-      guint leader = G_MAXUINT;
-
-      for (guint i = 0; i < n; i++)
-        {
-          gsize at = (gsize) draw * n + i;
-          double score = right[at] * pool_desirability (foretold[at].full_pool_h / wb_craft_ladder_due_h (self));
-
-          get_step (self, i)->p_right += right[at] / draws;
-          if (score > highest)
-            {
-              highest = score;
-              leader = i;
-            }
-        }
-      if (leader != G_MAXUINT)
-        get_step (self, leader)->p_best += right[(gsize) draw * n + leader] / draws;
-    }
-}
-
-/* What the ladder's chance of holding a right size would be with one more step: the mean over the draws of the best there. */
-static double
-chance_with (const double *right,
-             guint         n,
-             guint         draws,
-             const double *best_so_far,
-             guint         step)
+tell_score (WbCraftLadderStep  *step,
+            const WbCraftScore *score,
+            guint               index,
+            double             *column)
 {
   double sum = 0;
 
-  for (guint draw = 0; draw < draws; draw++)
-    sum += MAX (best_so_far[draw], right[(gsize) draw * n + step]);
-  return sum / draws;
-}
-
-/* The step that adds most; one that is likelier to be right among those that add alike. G_MAXUINT: none may be right. */
-static guint
-find_pick (const WbCraftLadder *self,
-           const double        *right,
-           guint                n,
-           guint                draws,
-           const double        *best_so_far)
-{
-  guint pick = G_MAXUINT;
-  double most = 0;
-
-  for (guint i = 0; i < n; i++)
+  for (guint draw = 0; draw < score->n_draws; draw++)
     {
-      const WbCraftLadderStep *step = get_step (self, i);
-      double chance;
-
-      if (step->in_ladder || step->p_right < LEAST_CHANCE)
-        continue;
-      chance = chance_with (right, n, draws, best_so_far, i);
-      if (pick == G_MAXUINT || chance > most + 1e-12
-          || (chance > most - 1e-12 && step->p_right > get_step (self, pick)->p_right))
-        {
-          pick = i;
-          most = chance;
-        }
+      column[draw] = score->recipe[(gsize) draw * score->n_cells + index];
+      sum += column[draw];
     }
-  return pick;
+  wb_calc_summary_sort (column, score->n_draws);
+  step->score.value = sum / score->n_draws;
+  /* of scores that are nearly all nothing the mean may lie outside */
+  step->score.low = MIN (wb_calc_summary_sorted_quantile (column, score->n_draws, TAIL), step->score.value);
+  step->score.high = MAX (wb_calc_summary_sorted_quantile (column, score->n_draws, 1 - TAIL), step->score.value);
 }
 
-/* Step by step, each the one that makes it likeliest that the ladder holds a right size. */
+/* The score of each draw, 0 where a limit is known to be crossed. */
 static void
-pick_ladder (WbCraftLadder *self,
-             const double  *right,
-             guint          n,
-             guint          draws)
+rank (WbCraftLadder      *self,
+      const WbCraftScore *score,
+      const gboolean     *barred)
 {
-  g_autofree double *best_so_far = g_new0 (double, draws);
+  const WbCalcRankOptions options = { NEAR, WB_CRAFT_VERDICT_NOTHING };
+  gsize n = (gsize) score->n_draws * score->n_cells;
+  g_autofree double *draws = g_new (double, n);
+  g_autofree double *column = g_new (double, score->n_draws);
+  WbCalcRank result = { 0 };
 
+  for (gsize i = 0; i < n; i++)
+    draws[i] = barred[i % score->n_cells] ? 0 : score->recipe[i];
+  if (wb_calc_rank_acceptability (draws, score->n_draws, score->n_cells, &options, NULL, NULL, &result) != WB_CALC_OK)
+    return;
+  for (guint i = 0; i < score->n_cells; i++)
+    {
+      WbCraftLadderStep *step = wb_craft_ladder_get_step (self, i);
+
+      step->p_best = result.p_best[i];
+      step->p_near = result.p_near[i];
+      tell_score (step, score, i, column);
+    }
+  self->p_none = result.p_none;
+  wb_calc_rank_clear (&result);
+}
+
+/* The likeliest best that is not on the ladder yet; the likelier to be near the best among equals. G_MAXUINT: there is none. */
+static guint
+find_next (const WbCraftLadder *self,
+           double               least)
+{
+  guint next = G_MAXUINT;
+
+  for (guint i = 0; i < self->steps->len; i++)
+    {
+      const WbCraftLadderStep *step = wb_craft_ladder_get_step (self, i), *best = next != G_MAXUINT ? wb_craft_ladder_get_step (self, next) : NULL;
+
+      if (step->in_ladder || !(step->p_best > least))
+        continue;
+      if (best == NULL || step->p_best > best->p_best || (step->p_best == best->p_best && step->p_near > best->p_near))
+        next = i;
+    }
+  return next;
+}
+
+static void
+pick_likeliest (WbCraftLadder *self)
+{
   self->p_holds_best = 0;
   for (guint k = 0; k < self->question.sizes; k++)
     {
-      guint pick = find_pick (self, right, n, draws, best_so_far);
+      guint next = find_next (self, LEAST_CHANCE);
 
-      if (pick == G_MAXUINT)
-        return;
-      get_step (self, pick)->in_ladder = TRUE;
-      self->p_holds_best = chance_with (right, n, draws, best_so_far, pick);
-      for (guint draw = 0; draw < draws; draw++)
-        best_so_far[draw] = MAX (best_so_far[draw], right[(gsize) draw * n + pick]);
+      if (next == G_MAXUINT)
+        break;
+      wb_craft_ladder_get_step (self, next)->in_ladder = TRUE;
+      self->p_holds_best += wb_craft_ladder_get_step (self, next)->p_best;
     }
+  self->wider = find_next (self, 0);
+  if (self->wider != G_MAXUINT)
+    self->p_wider_holds_best = self->p_holds_best + wb_craft_ladder_get_step (self, self->wider)->p_best;
+}
+
+/* What a maker would do without this: as many neighbours of one series. */
+static void
+find_run (WbCraftLadder *self)
+{
+  guint length = self->question.sizes, first = G_MAXUINT;
+  double most = -1;
+
+  for (guint i = 0; i + length <= self->steps->len; i++)
+    {
+      double sum = 0;
+      guint k = 0;
+
+      for (; k < length; k++)
+        {
+          const WbCraftLadderStep *step = wb_craft_ladder_get_step (self, i + k);
+
+          if (g_strcmp0 (step->series, wb_craft_ladder_get_step (self, i)->series) != 0)
+            break;
+          sum += step->p_best;
+        }
+      if (k < length || sum <= most)
+        continue;
+      most = sum;
+      first = i;
+    }
+  for (guint k = 0; k < length && first != G_MAXUINT; k++)
+    wb_craft_ladder_get_step (self, first + k)->in_run = TRUE;
+  if (first != G_MAXUINT)
+    self->p_run_holds_best = most;
 }
 
 void
-wb_craft_ladder_pick (WbCraftLadder         *self,
-                      const WbCraftForetold *foretold,
-                      guint                  n,
-                      guint                  draws)
+wb_craft_ladder_pick (WbCraftLadder      *self,
+                      const WbCraftScore *score,
+                      const gboolean     *barred)
 {
-  g_autofree double *right = judge_draws (self, foretold, n, draws);
-
-  count_chances (self, foretold, right, n, draws);
-  pick_ladder (self, right, n, draws);
+  rank (self, score, barred);
+  pick_likeliest (self);
+  find_run (self);
 }

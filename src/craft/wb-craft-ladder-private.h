@@ -9,21 +9,35 @@ G_BEGIN_DECLS
 /* A further step with nothing foretold; the ladder owns it. */
 WbCraftLadderStep *wb_craft_ladder_add_step    (WbCraftLadder         *self,
                                                 const WbWick          *wick);
+WbCraftLadderStep *wb_craft_ladder_get_step    (const WbCraftLadder   *self,
+                                                guint                  index);
 /* When the full melt pool is due, h: an hour an inch of inner diameter. */
 double             wb_craft_ladder_due_h       (const WbCraftLadder   *self);
 /* "Larch L-2, Larch L-3": what is on the ladder. Caller frees. */
 char              *wb_craft_ladder_dup_names   (const WbCraftLadder   *self);
 
 /*
- * From n recipes foretold in each of the draws, in the order of the steps: fills
- * every step's p_right, p_best and in_ladder, and p_holds_best. The ladder is built
- * step by step, each the one that makes it likeliest that the ladder holds a right
- * size; shorter than asked where no other may be right.
+ * From the score of the recipes, which are the steps in their order: fills p_best, p_near, score, in_ladder, in_run of every step,
+ * p_holds_best, p_run_holds_best, p_wider_holds_best, wider and p_none. The ladder is the steps with the largest
+ * p_best, of whatever series; shorter than asked where no other may be the best. `barred`: a step that crosses a limit, as its own burns or those
+ * of a smaller size show: it is worth nothing.
  */
 void               wb_craft_ladder_pick        (WbCraftLadder         *self,
-                                                const WbCraftForetold *foretold,
-                                                guint                  n,
-                                                guint                  draws);
+                                                const WbCraftScore    *score,
+                                                const gboolean        *barred);
+/* Fills what is foretold of every step in figures, p_cross and p_right. */
+void               wb_craft_ladder_tell        (WbCraftLadder         *self,
+                                                const WbCraftForetell *foretell,
+                                                const WbCraftScore    *score,
+                                                const gboolean        *barred);
+/* Fills `nearest` of every step. */
+void               wb_craft_ladder_find_nearest (WbCraftLadder        *self,
+                                                 const WbCraftSchool  *school,
+                                                 const GArray         *seats);
+/* Fills reason and outside of every step, answer and learnt. */
+void               wb_craft_ladder_put_words   (WbCraftLadder         *self,
+                                                const WbCraftForetell *foretell,
+                                                const WbCraftScore    *score);
 
 /* How far the diameter that one wick of the question serves lies outside what its supplier recommends, mm: 0 within; NAN: no recommendation. */
 double             wb_craft_ladder_supplier_gap_mm (const WbCraftLadderQuestion *question,

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-craft-lesson.h"
+#include "wb-craft-interval.h"
+#include "wb-craft-school.h"
 
 G_BEGIN_DECLS
 
@@ -99,8 +100,8 @@ typedef struct
 #define WB_CRAFT_ONE_WICK_MM 95.0
 guint          wb_craft_ladder_usual_wicks (double inner_diameter_mm);
 
-/* lessons: WbCraftLesson; wicks: every WbWick known; guides: WbWickGuide; waxes: WbWax. */
-WbCraftLadder *wb_craft_ladder_new  (const WbCraftLadderQuestion *question, const GArray *lessons, const GPtrArray *wicks,
+/* school may be NULL: nothing was ever burnt. wicks: every WbWick known; guides: WbWickGuide; waxes: WbWax. */
+WbCraftLadder *wb_craft_ladder_new  (const WbCraftLadderQuestion *question, const WbCraftSchool *school, const GPtrArray *wicks,
                                      const GPtrArray *guides, const GPtrArray *waxes, guint64 seed);
 void           wb_craft_ladder_free (WbCraftLadder *self);
 

@@ -422,7 +422,7 @@ tell_history (WbCraftShortlist    *self,
 /* With three, or four where three are not likely enough to hold a right one and the fourth helps. */
 static WbCraftLadder *
 ask_ladder (const WbCraftLadderQuestion *question,
-            const GArray                *lessons,
+            const WbCraftSchool         *school,
             const GPtrArray             *wicks,
             const GPtrArray             *guides,
             const GPtrArray             *waxes,
@@ -434,13 +434,13 @@ ask_ladder (const WbCraftLadderQuestion *question,
   g_autoptr (WbCraftLadder) four = NULL;
 
   asked.sizes = WB_CRAFT_SHORTLIST_USUAL;
-  three = wb_craft_ladder_new (&asked, lessons, wicks, guides, waxes, seed);
+  three = wb_craft_ladder_new (&asked, school, wicks, guides, waxes, seed);
   asked.sizes = WB_CRAFT_SHORTLIST_MOST;
   if (three->rests_on == WB_CRAFT_RESTS_ON_SUPPLIER && n_series > 1)
-    return wb_craft_ladder_new (&asked, lessons, wicks, guides, waxes, seed);
+    return wb_craft_ladder_new (&asked, school, wicks, guides, waxes, seed);
   if (three->rests_on != WB_CRAFT_RESTS_ON_HISTORY || three->p_holds_best >= SURE_ENOUGH)
     return g_steal_pointer (&three);
-  four = wb_craft_ladder_new (&asked, lessons, wicks, guides, waxes, seed);
+  four = wb_craft_ladder_new (&asked, school, wicks, guides, waxes, seed);
   return four->p_holds_best >= three->p_holds_best + WORTH_A_FOURTH ? g_steal_pointer (&four) : g_steal_pointer (&three);
 }
 
@@ -499,7 +499,7 @@ answer (WbCraftShortlist            *self,
 
 WbCraftShortlist *
 wb_craft_shortlist_new (const WbCraftLadderQuestion *question,
-                        const GArray                *lessons,
+                        const WbCraftSchool         *school,
                         const GPtrArray             *wicks,
                         const GPtrArray             *guides,
                         const GPtrArray             *waxes,
@@ -511,7 +511,7 @@ wb_craft_shortlist_new (const WbCraftLadderQuestion *question,
   g_autoptr (GPtrArray) series = NULL;
   g_autoptr (WbCraftLadder) ladder = NULL;
 
-  g_return_val_if_fail (question != NULL && lessons != NULL && wicks != NULL && guides != NULL && waxes != NULL, NULL);
+  g_return_val_if_fail (question != NULL && wicks != NULL && guides != NULL && waxes != NULL, NULL);
 
   asked = *question;
   asked.wicks = question->wicks > 0 ? question->wicks : wb_craft_ladder_usual_wicks (question->inner_diameter_mm);
@@ -531,7 +531,7 @@ wb_craft_shortlist_new (const WbCraftLadderQuestion *question,
     self->answer = g_strdup (_("The vessel's inner diameter is not known: nothing can be said of its wick."));
   else
     {
-      ladder = ask_ladder (&asked, lessons, sorted, guides, waxes, series->len, seed);
+      ladder = ask_ladder (&asked, school, sorted, guides, waxes, series->len, seed);
       self->rests_on = ladder->rests_on;
       answer (self, &asked, sorted, series, ladder, guides, waxes);
       if (question->wicks == 0 && self->wicks > 1)

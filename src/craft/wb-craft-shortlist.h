@@ -34,7 +34,7 @@ typedef struct
  * wicks: WbWick, those to choose among. question->wicks 0: as many in a vessel as are usual for its width; sizes is not
  * read. A vessel without a diameter gets an answer that says so, and nothing taken. The rest as for wb_craft_ladder_new.
  */
-WbCraftShortlist *wb_craft_shortlist_new  (const WbCraftLadderQuestion *question, const GArray *lessons, const GPtrArray *wicks,
+WbCraftShortlist *wb_craft_shortlist_new  (const WbCraftLadderQuestion *question, const WbCraftSchool *school, const GPtrArray *wicks,
                                            const GPtrArray *guides, const GPtrArray *waxes, guint64 seed);
 void              wb_craft_shortlist_free (WbCraftShortlist *self);
 guint             wb_craft_shortlist_count_taken (const WbCraftShortlist *self);

@@ -4,16 +4,14 @@
 #include <math.h>
 #include <string.h>
 
-#include "test-craft.h"
+#include "test-craft-school.h"
 #include "wb-craft-shortlist.h"
 
 /* A question with all that it rests on. */
 typedef struct
 {
   WbDataset        *data;      /* what was burnt; NULL: nothing */
-  WbCraftEstimates *estimates;
-  WbCraftLimits    *limits;
-  GArray           *lessons;
+  GPtrArray        *lessons;   /* WbLesson */
   GPtrArray        *wicks, *guides, *waxes;
   WbCraftLadderQuestion question;
 } Bench;
@@ -23,7 +21,7 @@ bench_init (Bench *bench,
             double inner_mm)
 {
   *bench = (Bench) {
-    .lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson)),
+    .lessons = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_lesson_free),
     .wicks = g_ptr_array_new_with_free_func (wb_record_free),
     .guides = g_ptr_array_new_with_free_func (wb_record_free),
     .waxes = g_ptr_array_new_with_free_func (wb_record_free),
@@ -34,12 +32,10 @@ bench_init (Bench *bench,
 static void
 bench_clear (Bench *bench)
 {
-  g_array_unref (bench->lessons);
+  g_ptr_array_unref (bench->lessons);
   g_ptr_array_unref (bench->wicks);
   g_ptr_array_unref (bench->guides);
   g_ptr_array_unref (bench->waxes);
-  g_clear_pointer (&bench->estimates, wb_craft_estimates_free);
-  g_clear_pointer (&bench->limits, wb_craft_limits_free);
   g_clear_pointer (&bench->data, wb_dataset_free);
 }
 
@@ -91,7 +87,8 @@ add_guide (Bench *bench,
 static WbCraftShortlist *
 ask (Bench *bench)
 {
-  WbCraftShortlist *list = wb_craft_shortlist_new (&bench->question, bench->lessons, bench->wicks, bench->guides, bench->waxes, 1);
+  g_autoptr (WbCraftSchool) school = wb_craft_school_new (bench->lessons, bench->guides, bench->wicks, bench->waxes, NULL, NULL, NULL);
+  WbCraftShortlist *list = wb_craft_shortlist_new (&bench->question, school, bench->wicks, bench->guides, bench->waxes, 1);
 
   g_test_message ("%s / %s", list->answer, list->next);
   for (guint i = 0; i < list->items->len; i++)
@@ -320,8 +317,6 @@ burn (Bench        *bench,
       guint         n,
       double        bottom_heat)
 {
-  g_autoptr (WbCraftFigures) figures = NULL;
-  WbCraftLesson lesson;
   WbCraftPhysicsSpec spec = wb_craft_physics_spec_usual ();
 
   spec.inner_mm = inner_mm;
@@ -336,11 +331,7 @@ burn (Bench        *bench,
       test_craft_burn_physics (bench->data, test_craft_add_cell (bench->data, "Tern", inner_mm, "Sedge", size, i + 1, 0), &spec, 2,
                                bottom_heat > 0 ? 0 : 3, 5);
     }
-  figures = wb_craft_figures_new (bench->data);
-  bench->estimates = wb_craft_estimates_new (bench->data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
-  bench->limits = wb_craft_limits_new (bench->data, figures);
-  lesson = (WbCraftLesson) { bench->data, bench->estimates, bench->limits };
-  g_array_append_val (bench->lessons, lesson);
+  g_ptr_array_add (bench->lessons, test_school_lesson (bench->data));
 }
 
 static guint

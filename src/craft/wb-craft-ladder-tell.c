@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-ladder-private.h"
+
+#include <math.h>
+
+#include "wb-calc-random.h"
+#include "wb-calc-summary.h"
+#include "wb-craft-growth-private.h"
+#include "wb-craft-scale-private.h"
+
+/* What the draws say of each step in figures: medians with the middle 90 %. */
+
+#define TAIL 0.05
+
+/* Sorts the values. An end that is never has none. */
+static WbCraftInterval
+middle_of (double *values,
+           guint   n)
+{
+  WbCraftInterval interval;
+
+  wb_calc_summary_sort (values, n);
+  interval.value = wb_calc_summary_sorted_quantile (values, n, 0.5);
+  interval.low = wb_calc_summary_sorted_quantile (values, n, TAIL);
+  interval.high = wb_calc_summary_sorted_quantile (values, n, 1 - TAIL);
+  interval.value = isfinite (interval.value) ? interval.value : NAN;
+  interval.low = isfinite (interval.low) ? interval.low : NAN;
+  interval.high = isfinite (interval.high) ? interval.high : NAN;
+  return interval;
+}
+
+static guint
+model_of (WbFigure figure)
+{
+  for (guint model = 0; model < WB_CRAFT_SCHOOL_N_MODELS; model++)
+    if (wb_craft_school_get_belief (model)->figure == figure)
+      return model;
+  g_assert_not_reached ();
+}
+
+/* Stored unit. */
+static double
+value_of (const WbCraftForetell *foretell,
+          WbFigure               figure,
+          WbStage                stage,
+          guint                  draw,
+          guint                  recipe)
+{
+  double room = foretell->room_c[draw];
+  double y = wb_craft_foretell_get (foretell, model_of (figure), stage, WB_LESSON_LOOK_END, draw, recipe, room);
+
+  return wb_craft_scale_to (figure, y, figure == WB_FIGURE_VESSEL ? room : 0);
+}
+
+static WbCraftInterval
+tell_figure (const WbCraftForetell *foretell,
+             WbFigure               figure,
+             WbStage                stage,
+             guint                  recipe,
+             double                *values)
+{
+  if (!foretell->figures[model_of (figure)].told)
+    return WB_CRAFT_INTERVAL_NONE;
+  for (guint draw = 0; draw < foretell->n_draws; draw++)
+    values[draw] = value_of (foretell, figure, stage, draw, recipe);
+  return middle_of (values, foretell->n_draws);
+}
+
+static void
+tell_growth (const WbCraftForetell *foretell,
+             WbStage                stage,
+             guint                  recipe,
+             double                *values,
+             WbCraftForetoldAt     *at)
+{
+  guint never = 0;
+
+  for (guint draw = 0; draw < foretell->n_draws; draw++)
+    values[draw] = exp (wb_craft_foretell_get (foretell, WB_CRAFT_SCHOOL_GROWTH, stage, WB_LESSON_LOOK_END, draw, recipe, foretell->room_c[draw]));
+  at->pool_limit_mm = middle_of (values, foretell->n_draws);
+  for (guint draw = 0; draw < foretell->n_draws; draw++)
+    {
+      double level = exp (wb_craft_foretell_get (foretell, WB_CRAFT_SCHOOL_GROWTH, stage, WB_LESSON_LOOK_END, draw, recipe, foretell->room_c[draw]));
+
+      values[draw] = wb_craft_growth_time (level, exp (wb_craft_foretell_get_pace (foretell, stage, draw, recipe)), foretell->exponent,
+                                           foretell->question->inner_diameter_mm);
+      never += isinf (values[draw]);
+    }
+  at->full_pool_h = middle_of (values, foretell->n_draws);
+  at->p_never = (double) never / foretell->n_draws;
+}
+
+/* The whole fill, a third at the consumption of each. */
+static WbCraftInterval
+tell_burn (const WbCraftForetell *foretell,
+           guint                  recipe,
+           double                *values)
+{
+  double fill = foretell->question->fill_g;
+
+  if (!(fill > 0) || !foretell->figures[model_of (WB_FIGURE_CONSUMPTION)].told)
+    return WB_CRAFT_INTERVAL_NONE;
+  for (guint draw = 0; draw < foretell->n_draws; draw++)
+    {
+      values[draw] = 0;
+      for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
+        values[draw] += fill / WB_N_STAGES / value_of (foretell, WB_FIGURE_CONSUMPTION, stage, draw, recipe);
+    }
+  return middle_of (values, foretell->n_draws);
+}
+
+/* That the next candle's full melt pool comes within the window. */
+static double
+chance_in_window (const WbCraftLadder   *self,
+                  const WbCraftForetell *foretell,
+                  guint                  recipe)
+{
+  double due = wb_craft_ladder_due_h (self);
+  guint within = 0;
+
+  for (guint draw = 0; draw < foretell->n_draws; draw++)
+    {
+      guint64 state = foretell->seed + 0x2545f4914f6cdd1du * (guint64) (recipe + 1);
+      double room = foretell->room_c[draw], level, hours;
+      WbCalcRandom random;
+
+      wb_calc_random_init (&random, wb_calc_random_split (&state), draw);
+      level = wb_craft_foretell_get (foretell, WB_CRAFT_SCHOOL_GROWTH, WB_STAGE_UPPER, WB_LESSON_LOOK_END, draw, recipe, room)
+              + wb_craft_foretell_candle_sd (foretell, draw) * wb_calc_random_normal (&random);
+      hours = wb_craft_growth_time (exp (level), exp (wb_craft_foretell_get_pace (foretell, WB_STAGE_UPPER, draw, recipe)), foretell->exponent,
+                                    foretell->question->inner_diameter_mm);
+      within += hours >= self->question.window_low * due && hours <= self->question.window_high * due;
+    }
+  return (double) within / foretell->n_draws;
+}
+
+static void
+tell_step (const WbCraftLadder   *self,
+           const WbCraftForetell *foretell,
+           guint                  index,
+           double                *values)
+{
+  static const WbStage stages[WB_CRAFT_N_FILLS] = { WB_STAGE_UPPER, WB_STAGE_LOWER };
+  WbCraftLadderStep *step = wb_craft_ladder_get_step (self, index);
+
+  for (WbCraftFillPlace place = 0; place < WB_CRAFT_N_FILLS; place++)
+    {
+      WbCraftForetoldAt *at = &step->at[place];
+
+      tell_growth (foretell, stages[place], index, values, at);
+      at->flame_mm = tell_figure (foretell, WB_FIGURE_FLAME, stages[place], index, values);
+      at->vessel_c = tell_figure (foretell, WB_FIGURE_VESSEL, stages[place], index, values);
+      at->consumption_g_h = tell_figure (foretell, WB_FIGURE_CONSUMPTION, stages[place], index, values);
+    }
+  step->pool_limit_mm = step->at[WB_CRAFT_FILL_TOP].pool_limit_mm;
+  step->full_pool_h = step->at[WB_CRAFT_FILL_TOP].full_pool_h;
+  step->flame_mm = step->at[WB_CRAFT_FILL_TOP].flame_mm;
+  step->burn_h = tell_burn (foretell, index, values);
+}
+
+void
+wb_craft_ladder_tell (WbCraftLadder         *self,
+                      const WbCraftForetell *foretell,
+                      const WbCraftScore    *score,
+                      const gboolean        *barred)
+{
+  g_autofree double *values = g_new (double, MAX (foretell->n_draws, 1));
+
+  for (guint i = 0; i < self->steps->len; i++)
+    {
+      WbCraftLadderStep *step = wb_craft_ladder_get_step (self, i);
+
+      tell_step (self, foretell, i, values);
+      step->tested = wb_craft_foretell_is_tested (foretell->school, &g_array_index (foretell->seats, WbCraftSeat, i));
+      step->p_cross = barred[i] ? 1 : score->tested[i] ? score->p_cross[i] : NAN;
+      step->p_right = chance_in_window (self, foretell, i) * (1 - (isnan (step->p_cross) ? 0 : step->p_cross));
+    }
+}

@@ -1,0 +1,287 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-ladder-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-craft-verdict-private.h"
+#include "wb-craft-words-private.h"
+
+#define RISKY 0.05         /* chance of crossing a limit that is told */
+#define COSTLY 0.9         /* an expected desirability below which an aim is said to cost */
+#define MOST_NAMED 4       /* experiments in a sentence */
+#define MOST_TAUGHT 3      /* series in a sentence */
+
+/* ---- each step ---- */
+
+/* What costs its score most; NULL: nothing much, or the pool's time, which is told anyway. */
+static const WbCraftAim *
+find_fault (const WbCraftScore *score,
+            guint               index)
+{
+  const WbCraftAim *fault = NULL;
+  double most = 0;
+
+  for (guint a = 0; a < score->aims->len; a++)
+    {
+      const WbCraftAim *aim = &g_array_index (score->aims, WbCraftAim, a);
+      double worth = score->dropped[a] ? 1 : score->desirability[(gsize) a * score->n_cells + index];
+      double cost = worth < COSTLY ? -aim->weight * log (MAX (worth, 1e-6)) : 0;
+
+      if (cost > most)
+        {
+          most = cost;
+          fault = aim;
+        }
+    }
+  return fault != NULL && fault->figure != WB_FIGURE_FULL_POOL ? fault : NULL;
+}
+
+static void
+append_pool (const WbCraftLadder     *self,
+             const WbCraftLadderStep *step,
+             GString                 *text)
+{
+  g_autofree char *due = wb_number_format (wb_craft_ladder_due_h (self), 1, NULL);
+  g_autofree char *hours = NULL;
+
+  if (isnan (step->full_pool_h.value))
+    {
+      g_string_append (text, step->tested ? _("By its own burns and its neighbours' the pool does not get to the wall.")
+                                          : _("The pool is not foretold to get to the wall."));
+      return;
+    }
+  hours = wb_number_format (step->full_pool_h.value, 1, NULL);
+  g_string_append_printf (text, step->tested ? _("Full melt pool by its own burns and its neighbours' after %s\302\240h; due after %s\302\240h.")
+                                             : _("Full melt pool foretold after %s\302\240h; due after %s\302\240h."), hours, due);
+}
+
+/* Why a step stands on the ladder, or not, in a maker's words. */
+static char *
+dup_reason (const WbCraftLadder     *self,
+            const WbCraftLadderStep *step,
+            const WbCraftForetell   *foretell,
+            const WbCraftScore      *score,
+            guint                    index)
+{
+  const WbCraftSeat *seat = &g_array_index (foretell->seats, WbCraftSeat, index);
+  GString *text = g_string_new (NULL);
+  g_autofree char *tested = wb_craft_foretell_dup_tested (foretell->school, seat);
+  g_autofree char *above = wb_craft_foretell_dup_above (foretell->school, seat);
+  const WbCraftAim *fault = find_fault (score, index);
+
+  append_pool (self, step, text);
+  if (tested != NULL)
+    g_string_append_printf (text, " %s", tested);
+  if (above != NULL)
+    g_string_append_printf (text, " %s", above);
+  if (step->p_cross > RISKY && step->p_cross < 1)
+    {
+      g_autofree char *chance = wb_craft_dup_chance (step->p_cross);
+
+      g_string_append_printf (text, _(" It may cross a limit near its end: %s."), chance);
+    }
+  if (fault != NULL)
+    /* Translators: a figure, "Soot"; a part of the candle's life, "lower third" */
+    g_string_append_printf (text, _(" What costs it most: %s, %s."), g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (fault->figure)),
+                            g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (fault->stage)));
+  if (step->outside != NULL)
+    g_string_append_printf (text, _(" Beyond what was tried: %s."), step->outside);
+  return g_string_free (text, FALSE);
+}
+
+/* ---- all of it ---- */
+
+static gboolean
+knows_the_end (const WbCraftSchool *school)
+{
+  guint known = 0;
+
+  for (guint model = 0; model < WB_CRAFT_SCHOOL_N_MODELS; model++)
+    {
+      const WbCraftSchoolModel *of = &school->models[model];
+      gboolean read = FALSE;
+
+      for (WbLessonLook look = 0; look < WB_LESSON_N_LOOKS; look++)
+        read = read || of->read[WB_STAGE_LOWER][look];
+      known += read && (of->belief->figure == WB_FIGURE_FLAME || of->belief->figure == WB_FIGURE_VESSEL);
+    }
+  return known == 2;
+}
+
+static char *
+dup_answer (const WbCraftLadder *self)
+{
+  g_autofree char *names = wb_craft_ladder_dup_names (self);
+  g_autofree char *chance = wb_craft_dup_chance (self->p_holds_best);
+  g_autofree char *inner = wb_quantity_format (WB_UNIT_MM, self->question.inner_diameter_mm, 1);
+  g_autofree char *answer = NULL;
+
+  if (*names != '\0')
+    /* Translators: vessel's diameter, names of wicks, chance. */
+    answer = g_strdup_printf (_("For %s try %s: the chance that the best of all wicks known is among them is %s."), inner, names, chance);
+  else if (self->question.wicks == 1 && self->question.inner_diameter_mm > WB_CRAFT_ONE_WICK_MM)
+    answer = g_strdup_printf (_("For %s none of the wicks known is foretold to be right alone; a vessel so wide usually takes more than one wick (common practice)."), inner);
+  else
+    answer = g_strdup_printf (_("For %s none of the wicks known is foretold to be right."), inner);
+  if (self->knows_the_end)
+    return g_steal_pointer (&answer);
+  return g_strdup_printf (_("%s No earlier candle was read near its end, so what heat there is foretold is a wide guess."), answer);
+}
+
+/* "OT-1, OT-2 and 3 more" */
+static char *
+dup_experiments (const WbCraftLadder *self)
+{
+  g_autoptr (GPtrArray) named = g_ptr_array_new ();
+  g_autofree char *more = NULL;
+
+  for (guint i = 0; i < self->experiments->len && i < MOST_NAMED; i++)
+    g_ptr_array_add (named, g_ptr_array_index (self->experiments, i));
+  if (self->experiments->len > MOST_NAMED)
+    {
+      guint rest = self->experiments->len - MOST_NAMED;
+
+      /* Translators: how many further experiments, at the end of a list: "OT-1, OT-2 and 3 more" */
+      more = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u more", "%u more", rest), rest);
+      g_ptr_array_add (named, more);
+    }
+  return wb_craft_words_join (named);
+}
+
+/* "+6 %", of a difference of logarithms. */
+static char *
+dup_per_cent (double log_ratio)
+{
+  g_autofree char *number = wb_number_format (100 * expm1 (fabs (log_ratio)), 1, NULL);
+
+  return g_strdup_printf ("%s\302\240%%", number);
+}
+
+/* Of a series that was tried in two sizes at least: one step's effect on the pool; NAN. */
+static double
+find_step_effect (const WbCraftSchool *school,
+                  guint                series)
+{
+  WbCraftSchoolModel *growth = (WbCraftSchoolModel *) &school->models[WB_CRAFT_SCHOOL_GROWTH];
+  const double *mean = wb_calc_pooled_get_mean (growth->fit);
+  guint column = wb_craft_school_model_find (growth, WB_CRAFT_KIN_SLOPE, series, FALSE);
+  gint64 lowest = G_MAXINT64, highest = G_MININT64;
+
+  for (guint i = 0; i < school->seats->len; i++)
+    {
+      const WbCraftSeat *seat = &g_array_index (school->seats, WbCraftSeat, i);
+
+      if (seat->level[WB_CRAFT_LEVEL_SERIES] != series || seat->cell->burns == 0)
+        continue;
+      lowest = MIN (lowest, seat->step);
+      highest = MAX (highest, seat->step);
+    }
+  return lowest < highest && column != G_MAXUINT ? mean[WB_CRAFT_TERM_STEP] + mean[column] : NAN;
+}
+
+/* One step of each series that is on the ladder and was tried. */
+static GPtrArray *
+list_step_effects (const WbCraftLadder   *self,
+                   const WbCraftForetell *foretell)
+{
+  GPtrArray *effects = g_ptr_array_new_with_free_func (g_free);
+  const char *last = NULL;
+
+  for (guint i = 0; i < self->steps->len && effects->len < MOST_TAUGHT; i++)
+    {
+      const WbCraftLadderStep *step = wb_craft_ladder_get_step (self, i);
+      guint series = g_array_index (foretell->seats, WbCraftSeat, i).level[WB_CRAFT_LEVEL_SERIES];
+      double effect = series != G_MAXUINT && step->in_ladder && g_strcmp0 (last, step->series) != 0
+                        ? find_step_effect (foretell->school, series) : NAN;
+      g_autofree char *per_cent = NULL;
+
+      if (isnan (effect))
+        continue;
+      last = step->series;
+      per_cent = dup_per_cent (effect);
+      /* Translators: a series of wicks; "6.1 %" */
+      g_ptr_array_add (effects, effect >= 0 ? g_strdup_printf (_("one step of %s adds %s to the pool"), step->series, per_cent)
+                                            : g_strdup_printf (_("one step of %s takes %s from the pool"), step->series, per_cent));
+    }
+  return effects;
+}
+
+/* How much hotter the glass runs in the lower third, where that was read. */
+static void
+add_bottom (const WbCraftSchool *school,
+            GPtrArray           *taught)
+{
+  for (guint model = 0; model < WB_CRAFT_SCHOOL_N_MODELS; model++)
+    {
+      const WbCraftSchoolModel *of = &school->models[model];
+      g_autofree char *per_cent = NULL;
+      double effect;
+
+      if (of->belief->figure != WB_FIGURE_VESSEL || !of->read[WB_STAGE_LOWER][WB_LESSON_LOOK_END] || of->fit == NULL)
+        continue;
+      effect = wb_calc_pooled_get_mean (of->fit)[WB_CRAFT_TERM_LOWER];
+      per_cent = dup_per_cent (effect);
+      /* Translators: "31.0 %" */
+      g_ptr_array_add (taught, effect >= 0 ? g_strdup_printf (_("in the lower third the vessel rises %s more above the room"), per_cent)
+                                           : g_strdup_printf (_("in the lower third the vessel rises %s less above the room"), per_cent));
+    }
+}
+
+static char *
+dup_learnt (const WbCraftLadder   *self,
+            const WbCraftForetell *foretell)
+{
+  g_autoptr (GPtrArray) taught = list_step_effects (self, foretell);
+  g_autofree char *experiments = dup_experiments (self);
+  g_autofree char *joined = NULL;
+
+  add_bottom (foretell->school, taught);
+  if (self->experiments->len == 0)
+    return NULL;
+  if (taught->len == 0)
+    return g_strdup_printf (_("This rests on %s."), experiments);
+  joined = wb_craft_words_join (taught);
+  /* Translators: codes of experiments; what they taught, joined with commas and "and". */
+  return g_strdup_printf (_("From %s: %s."), experiments, joined);
+}
+
+/* Those that had a burn of a wick whose place is known. */
+static void
+name_experiments (WbCraftLadder       *self,
+                  const WbCraftSchool *school)
+{
+  const WbLesson *last = NULL;
+
+  for (guint i = 0; i < school->seats->len; i++)
+    {
+      const WbCraftSeat *seat = &g_array_index (school->seats, WbCraftSeat, i);
+
+      if (seat->lesson == last || seat->cell->burns == 0)
+        continue;
+      last = seat->lesson;
+      if (last->code != NULL)
+        g_ptr_array_add (self->experiments, g_strdup (last->code));
+    }
+}
+
+void
+wb_craft_ladder_put_words (WbCraftLadder         *self,
+                           const WbCraftForetell *foretell,
+                           const WbCraftScore    *score)
+{
+  name_experiments (self, foretell->school);
+  self->knows_the_end = knows_the_end (foretell->school);
+  for (guint i = 0; i < self->steps->len; i++)
+    {
+      WbCraftLadderStep *step = wb_craft_ladder_get_step (self, i);
+
+      step->outside = wb_craft_foretell_dup_outside (foretell->school, &g_array_index (foretell->seats, WbCraftSeat, i));
+      step->extrapolated = step->outside != NULL;
+      step->reason = dup_reason (self, step, foretell, score, i);
+    }
+  self->answer = dup_answer (self);
+  self->learnt = dup_learnt (self, foretell);
+}

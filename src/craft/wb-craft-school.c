@@ -1,0 +1,249 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-school-private.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "wb-craft-school-kept-private.h"
+#include "wb-craft-workers-private.h"
+
+#define HOUSE_FLAME_MM 50.0   /* house limits of a notebook without any */
+#define HOUSE_VESSEL_C 77.0
+#define WALL_PASSES 4         /* after which the sites of walls hardly move */
+
+static int
+compare_lessons (gconstpointer a,
+                 gconstpointer b)
+{
+  const WbLesson *one = *(const WbLesson *const *) a, *other = *(const WbLesson *const *) b;
+
+  if (one->experiment != other->experiment)
+    return one->experiment < other->experiment ? -1 : 1;
+  return g_strcmp0 (one->code, other->code);
+}
+
+/* ---- who sits where ---- */
+
+static void
+seat_lesson (WbCraftSchool  *self,
+             const WbLesson *lesson)
+{
+  guint next = 0;
+
+  for (guint i = 0; i < lesson->cells->len; i++)
+    {
+      const WbLessonCell *cell = &g_array_index (lesson->cells, WbLessonCell, i);
+      WbCraftSeat seat = { .lesson = lesson, .cell = cell, .index = i, .step = cell->step, .wicks = MAX (cell->wicks, 1),
+                           .inner_mm = cell->inner_mm, .load_pct = cell->load_pct };
+
+      while (next < lesson->figures->len && g_array_index (lesson->figures, WbLessonFigure, next).cell < i)
+        next++;
+      for (seat.first = next; next < lesson->figures->len && g_array_index (lesson->figures, WbLessonFigure, next).cell == i; next++)
+        seat.n_figures++;
+      if (cell->series == NULL || cell->step == WB_INTEGER_NONE || !(cell->inner_mm > 0))
+        continue;
+      wb_craft_register_seat (&self->names, &seat, cell->series, cell->size, cell->wax_name, TRUE);
+      seat.level[WB_CRAFT_LEVEL_POUR] = self->names.n_pours;
+      self->n_burnt += cell->burns > 0;
+      g_array_append_val (self->seats, seat);
+    }
+  self->names.n_pours++;
+}
+
+/* The tightest stops of the lessons' limits; the house's where there are none. */
+static void
+learn_stops (WbCraftSchool  *self,
+             const WbLesson *lesson)
+{
+  if (lesson->flame_stop > 0)
+    self->flame_stop = MIN (self->flame_stop, lesson->flame_stop);
+  if (lesson->vessel_stop > 0)
+    self->vessel_stop = MIN (self->vessel_stop, lesson->vessel_stop);
+}
+
+/* ---- fitting ---- */
+
+typedef struct
+{
+  WbCraftSchool     *school;
+  const WbCraftKept *kept;
+  gboolean           same;  /* what was kept is of these very lessons */
+  gboolean           failed[WB_CRAFT_SCHOOL_N_MODELS];
+} Job;
+
+static gboolean
+fit_model (WbCraftSchoolModel *model,
+           const double       *log_spreads,
+           const double       *covariance)
+{
+  const WbCalcPooledRows rows = { model->y->len, (const size_t *) model->start->data, (const size_t *) model->columns->data,
+                                  (const double *) model->values->data };
+  WbCalcPooledFamily families[WB_CRAFT_N_KINS];
+  gsize n = 0;
+  WbCalcStatus status;
+
+  for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
+    if (model->family[kin] != G_MAXUINT)
+      families[n++] = (WbCalcPooledFamily) { model->belief->kin[kin].usual, model->belief->kin[kin].factor };
+  g_clear_pointer (&model->fit, wb_calc_pooled_free);
+  status = wb_calc_pooled_fit (&rows, (const double *) model->y->data, (const double *) model->noise->data,
+                               (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len, families, n,
+                               log_spreads, &model->fit);
+  return status == WB_CALC_OK;
+}
+
+static gboolean
+has_rows (const WbCraftSchoolModel *model)
+{
+  for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
+    for (WbLessonLook look = 0; look < WB_LESSON_N_LOOKS; look++)
+      if (model->read[stage][look])
+        return TRUE;
+  return FALSE;
+}
+
+/* Where cells were at the wall whenever read, what that says depends on what the others say: a few passes. */
+static gboolean
+fit_growth (Job            *job,
+            WbCraftWorkers *workers)
+{
+  WbCraftSchoolModel *growth = &job->school->models[WB_CRAFT_SCHOOL_GROWTH];
+  g_autofree double *begin = NULL;
+
+  if (job->same && wb_craft_kept_put_walls (job->kept, growth))
+    {
+      wb_craft_school_put_walls (job->school);
+      return fit_model (growth, wb_craft_kept_get_spreads (job->kept, growth), NULL);
+    }
+  for (guint i = 0; i < growth->walls->len; i++)
+    g_array_index (growth->walls, WbCraftWall, i).noise = INFINITY;
+  wb_craft_school_put_walls (job->school);
+  if (!fit_model (growth, wb_craft_kept_get_spreads (job->kept, growth), NULL))
+    return FALSE;
+  for (guint pass = 0; pass < WALL_PASSES && growth->walls->len > 0 && wb_craft_workers_go_on (workers); pass++)
+    {
+      g_free (begin);
+      begin = g_memdup2 (wb_calc_pooled_get_log_spreads (growth->fit), wb_calc_pooled_get_n_families (growth->fit) * sizeof (double));
+      wb_craft_school_move_walls (job->school);
+      if (!fit_model (growth, begin, NULL))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+fit_piece (WbCraftWorkers *workers,
+           guint           piece,
+           gpointer        data)
+{
+  Job *job = data;
+  WbCraftSchoolModel *model = &job->school->models[piece];
+
+  if (piece != WB_CRAFT_SCHOOL_GROWTH)
+    wb_craft_school_model_learn (model, job->school);
+  if (!has_rows (model))
+    return;
+  job->failed[piece] = piece == WB_CRAFT_SCHOOL_GROWTH ? !fit_growth (job, workers)
+                                                       : !fit_model (model, wb_craft_kept_get_spreads (job->kept, model), NULL);
+}
+
+/* ---- the door ---- */
+
+static WbCraftSchool *
+school_alloc (const GPtrArray *lessons)
+{
+  WbCraftSchool *self = g_new0 (WbCraftSchool, 1);
+
+  self->lessons = g_ptr_array_new ();
+  self->seats = g_array_new (FALSE, TRUE, sizeof (WbCraftSeat));
+  self->flame_stop = HOUSE_FLAME_MM;
+  self->vessel_stop = HOUSE_VESSEL_C;
+  wb_craft_register_init (&self->names);
+  for (guint i = 0; i < lessons->len; i++)
+    g_ptr_array_add (self->lessons, g_ptr_array_index (lessons, i));
+  g_ptr_array_sort (self->lessons, compare_lessons);
+  for (guint i = 0; i < self->lessons->len; i++)
+    {
+      seat_lesson (self, g_ptr_array_index (self->lessons, i));
+      learn_stops (self, g_ptr_array_index (self->lessons, i));
+    }
+  return self;
+}
+
+WbCraftSchool *
+wb_craft_school_new (const GPtrArray  *lessons,
+                     const GPtrArray  *guides,
+                     const GPtrArray  *wicks,
+                     const GPtrArray  *waxes,
+                     GBytes           *kept,
+                     WbCraftKeepGoing  keep_going,
+                     gpointer          user)
+{
+  g_autoptr (WbCraftSchool) self = NULL;
+  g_autoptr (WbCraftKept) before = NULL;
+  Job job = { NULL };
+
+  g_return_val_if_fail (lessons != NULL && guides != NULL && wicks != NULL && waxes != NULL, NULL);
+
+  self = school_alloc (lessons);
+  for (guint i = 0; i < guides->len; i++)
+    {
+      WbCraftSeat seat;
+
+      wb_craft_school_seat_guide (self, g_ptr_array_index (guides, i), wicks, waxes, TRUE, &seat);
+    }
+  wb_craft_kept_fingerprint (self->lessons, guides, self->fingerprint);
+  before = wb_craft_kept_read (kept);
+  job = (Job) { .school = self, .kept = before, .same = wb_craft_kept_is_of (before, self->fingerprint) };
+  for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
+    wb_craft_school_model_init (&self->models[i], self, i);
+  if (self->n_burnt == 0)
+    return g_steal_pointer (&self);
+  wb_craft_school_model_learn (&self->models[WB_CRAFT_SCHOOL_GROWTH], self);
+  wb_craft_school_learn_guides (self, guides, wicks, waxes);
+  if (!wb_craft_workers_run (WB_CRAFT_SCHOOL_N_MODELS, fit_piece, &job, keep_going, user))
+    return NULL;
+  for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
+    if (job.failed[i])
+      g_clear_pointer (&self->models[i].fit, wb_calc_pooled_free);
+  return g_steal_pointer (&self);
+}
+
+void
+wb_craft_school_free (WbCraftSchool *self)
+{
+  if (self == NULL)
+    return;
+  for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
+    wb_craft_school_model_clear (&self->models[i]);
+  wb_craft_register_clear (&self->names);
+  g_array_unref (self->seats);
+  g_ptr_array_unref (self->lessons);
+  g_free (self);
+}
+
+gboolean
+wb_craft_school_is_taught (const WbCraftSchool *self)
+{
+  g_return_val_if_fail (self != NULL, FALSE);
+  return self->models[WB_CRAFT_SCHOOL_GROWTH].fit != NULL;
+}
+
+GBytes *
+wb_craft_school_get_kept (const WbCraftSchool *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  return wb_craft_kept_write (self);
+}
+
+gboolean
+wb_craft_school_is_kept (const WbCraftSchool *self,
+                         GBytes              *kept)
+{
+  g_autoptr (WbCraftKept) before = wb_craft_kept_read (kept);
+
+  g_return_val_if_fail (self != NULL, FALSE);
+  return wb_craft_kept_is_of (before, self->fingerprint);
+}
