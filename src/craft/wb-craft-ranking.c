@@ -235,7 +235,7 @@ compare_ranked (gconstpointer a,
     return isnan (one->score.value) ? 1 : -1;
   if (failed[one->cell] != failed[other->cell])
     return failed[one->cell] ? 1 : -1;
-  if (one->score.value != other->score.value)
+  if (!isnan (one->score.value) && one->score.value != other->score.value)
     return one->score.value > other->score.value ? -1 : 1;
   return one->cell < other->cell ? -1 : one->cell > other->cell;
 }

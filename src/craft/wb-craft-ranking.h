@@ -7,6 +7,10 @@
 
 G_BEGIN_DECLS
 
+/* Of a recommendation: the chance of being within 0.05 of the best at least, and of crossing a limit at most. No standard sets them. */
+#define WB_CRAFT_NEAR_ENOUGH 0.9
+#define WB_CRAFT_CROSS_AT_MOST 0.05
+
 /* Score and ranking. Seeded: block i of 256 draws comes from seed and i, and all cells share the draws. */
 
 typedef enum { WB_CRAFT_WITHIN_SCENT, WB_CRAFT_WITHIN_VESSEL, WB_CRAFT_WITHIN_ALL } WbCraftWithin;

@@ -82,6 +82,13 @@ void wb_craft_verdict_tell_unlike (const WbDataset     *data,
 gboolean wb_craft_verdict_tell_went_out (const WbDataset      *data,
                                          const WbCraftFigures *figures,
                                          WbCraftRanked        *ranked);
+/*
+ * The first row of the burn at which its flame went out by itself before the protocol's length; G_MAXUINT: it did not, or that was
+ * the end of its candle's life.
+ */
+guint    wb_craft_verdict_find_went_out (const WbDataset      *data,
+                                         const WbCraftFigures *figures,
+                                         guint                 burn);
 /* What the score had to do without: a whole stage in one reason, else each figure. */
 void wb_craft_verdict_tell_unread (const WbDataset   *data,
                                    const WbCraftCell *cell,

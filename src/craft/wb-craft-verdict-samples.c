@@ -204,13 +204,15 @@ is_end_of_life (const WbDataset      *data,
   return last && figure->stage_known && figure->stage == WB_STAGE_LOWER;
 }
 
-/* The first row of the burn at which it went out by itself before the protocol's length; G_MAXUINT: none. */
-static guint
-find_went_out (const WbDataset *data,
-               guint            burn)
+guint
+wb_craft_verdict_find_went_out (const WbDataset      *data,
+                                const WbCraftFigures *figures,
+                                guint                 burn)
 {
   guint first, n;
 
+  if (data->protocol == NULL || is_end_of_life (data, figures, burn))
+    return G_MAXUINT;
   wb_readings_get_burn_rows (data->readings, burn, &first, &n);
   for (guint row = first; row < first + n; row++)
     if (wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_SELF_EXTINGUISHED
@@ -226,7 +228,7 @@ wb_craft_verdict_tell_went_out (const WbDataset      *data,
 {
   gboolean told = FALSE;
 
-  for (guint burn = 0; data->protocol != NULL && burn < figures->n_burns; burn++)
+  for (guint burn = 0; burn < figures->n_burns; burn++)
     {
       const WbCraftBurn *figure = &figures->burns[burn];
       g_autofree char *minute = NULL, *length = NULL, *place = NULL;
@@ -234,9 +236,9 @@ wb_craft_verdict_tell_went_out (const WbDataset      *data,
       gint64 number;
       guint row;
 
-      if (!wb_craft_verdict_counts (data, figure->sample, ranked->cell) || is_end_of_life (data, figures, burn))
+      if (!wb_craft_verdict_counts (data, figure->sample, ranked->cell))
         continue;
-      row = find_went_out (data, burn);
+      row = wb_craft_verdict_find_went_out (data, figures, burn);
       if (row == G_MAXUINT)
         continue;
       code = wb_dataset_get_sample (data, figure->sample)->code;

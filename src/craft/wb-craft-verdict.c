@@ -12,8 +12,6 @@
 #include <math.h>
 
 #define SHORT_MM 2.0 /* narrower than the vessel by less, a pool is as good as at the wall: hang-up of 1 mm all round */
-#define NEAR_ENOUGH 0.9
-#define CROSS_AT_MOST 0.05
 #define FAR_CHANCE 0.02
 #define FAR_LOSS 0.1
 #define BURNS_AT_LEAST 2
@@ -303,11 +301,11 @@ static gboolean
 tell_missing_certainty (WbCraftRanked *ranked)
 {
   /* a chance that misses its bound is not rounded up, or down, to it */
-  g_autofree char *near_best = wb_craft_dup_chance (ranked->p_near < NEAR_ENOUGH ? MIN (ranked->p_near, NEAR_ENOUGH - 0.01) : ranked->p_near);
-  g_autofree char *crossing = wb_craft_dup_chance (ranked->p_cross > CROSS_AT_MOST ? MAX (ranked->p_cross, CROSS_AT_MOST + 0.01) : ranked->p_cross);
+  g_autofree char *near_best = wb_craft_dup_chance (ranked->p_near < WB_CRAFT_NEAR_ENOUGH ? MIN (ranked->p_near, WB_CRAFT_NEAR_ENOUGH - 0.01) : ranked->p_near);
+  g_autofree char *crossing = wb_craft_dup_chance (ranked->p_cross > WB_CRAFT_CROSS_AT_MOST ? MAX (ranked->p_cross, WB_CRAFT_CROSS_AT_MOST + 0.01) : ranked->p_cross);
   gboolean missing = FALSE;
 
-  if (!(ranked->p_near >= NEAR_ENOUGH))
+  if (!(ranked->p_near >= WB_CRAFT_NEAR_ENOUGH))
     {
       wb_craft_ranked_add_reason (ranked, "not_near_best", 0,
                   _("Its chance of being within 0.05 of the best is %s; at least 90 in 100 is asked."), near_best);
@@ -318,7 +316,7 @@ tell_missing_certainty (WbCraftRanked *ranked)
       tell_worthless (ranked);
       missing = TRUE;
     }
-  if (ranked->p_cross > CROSS_AT_MOST)
+  if (ranked->p_cross > WB_CRAFT_CROSS_AT_MOST)
     {
       wb_craft_ranked_add_reason (ranked, "may_cross", 0,
                   _("The chance that the next candle crosses a limit in its burns is %s; at most 5 in 100 is allowed."),
