@@ -18,7 +18,7 @@
 #define RADIUS_SQUARE_AXIS 1.21
 
 #define MAX_MOVES 5
-#define NEAR_ENOUGH 0.02
+#define NEAR_ENOUGH 0.05
 /* How far one move, and all of them, may stretch or shrink an axis. */
 #define MOVE_MOST 3.0
 #define STRETCH_MOST 5.0

@@ -79,6 +79,9 @@ WbCalcStatus wb_calc_pooled_equations_init  (WbCalcPooledEquations         *self
                                              const WbCalcPooledFamily      *families,
                                              size_t                         n_families);
 void         wb_calc_pooled_equations_clear (WbCalcPooledEquations *self);
+/* A, or C with its own values, as CHOLMOD sees it; nothing is copied. */
+cholmod_sparse wb_calc_pooled_equations_look (const WbCalcPooledEquations *self,
+                                              double                      *value);
 
 WbCalcStatus wb_calc_pooled_solver_init     (WbCalcPooledSolver          *self,
                                              const WbCalcPooledEquations *equations);

@@ -24,9 +24,8 @@
 #define STEP_NEAR 0.3
 #define SHRINKING_SLOWLY 0.3
 
-/* Differences of the gradient: forward ones on the way, central ones at the mode. */
-#define DIFFERENCE_ON_THE_WAY 1e-4
-#define DIFFERENCE_AT_THE_MODE 1e-3
+/* Forward difference of the gradient: what is cut off and what rounding adds are below 1e-4 of the curvature. */
+#define DIFFERENCE 3e-5
 
 /* A curvature below this share of the weakest prior's own is taken for that. */
 #define CURVATURE_LEAST 0.25
@@ -111,31 +110,20 @@ slope_at (Search       *search,
 
 /* Minus the second derivatives at `at`, into the metric. */
 static WbCalcStatus
-differentiate (Search *search,
-               double  difference,
-               bool    central)
+differentiate (Search *search)
 {
   size_t n = search->state->solver.equations->n_families, m = search->m;
-  double *low = search->step;
   WbCalcStatus status = WB_CALC_OK;
 
   for (size_t a = 0; a < m && status == WB_CALC_OK; a++)
     {
-      double *high = gsl_matrix_ptr (search->metric, a, 0);
-      double width = central ? 2.0 * difference : difference;
+      double *row = gsl_matrix_ptr (search->metric, a, 0);
 
       memcpy (search->trial, search->at, n * sizeof (double));
-      memcpy (low, search->gradient, m * sizeof (double));
-      if (central)
-        {
-          search->trial[search->active[a]] = search->at[search->active[a]] - difference;
-          status = slope_at (search, search->trial, low);
-        }
-      search->trial[search->active[a]] = search->at[search->active[a]] + difference;
-      if (status == WB_CALC_OK)
-        status = slope_at (search, search->trial, high);
+      search->trial[search->active[a]] += DIFFERENCE;
+      status = slope_at (search, search->trial, row);
       for (size_t b = 0; b < m; b++)
-        high[b] = (low[b] - high[b]) / width;
+        row[b] = (search->gradient[b] - row[b]) / DIFFERENCE;
     }
   for (size_t a = 0; a < m; a++)
     for (size_t b = 0; b < a; b++)
@@ -184,7 +172,7 @@ step_by_information (Search *search)
 static WbCalcStatus
 step_by_curvature (Search *search)
 {
-  WbCalcStatus status = differentiate (search, DIFFERENCE_ON_THE_WAY, false);
+  WbCalcStatus status = differentiate (search);
 
   search->newton = true;
   if (status == WB_CALC_OK && solve_step (search))
@@ -344,7 +332,7 @@ wb_calc_pooled_search (WbCalcPooledState  *state,
       status = axes == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
     }
   if (status == WB_CALC_OK && search.m > 0)
-    status = differentiate (&search, DIFFERENCE_AT_THE_MODE, true);
+    status = differentiate (&search);
   if (status == WB_CALC_OK)
     {
       memcpy (points->mode, search.at, n * sizeof (double));
