@@ -13,6 +13,10 @@
 /* Farther from 1 than e to this no spread is looked for: its square would leave a double. */
 #define LOG_SPREAD_MOST 300.0
 
+/* A spread known better than this is known, one known worse is not known at all. */
+#define FACTOR_LEAST 1e-6
+#define FACTOR_MOST 1e6
+
 struct _WbCalcPooled
 {
   WbCalcPooledEquations equations;
@@ -47,7 +51,7 @@ check_prior (const WbCalcPooledCoefficient *coefficients,
     {
       if (!(families[k].usual > 0.0) || !(fabs (log (families[k].usual)) < LOG_SPREAD_MOST))
         return WB_CALC_BAD_INPUT;
-      if (!(families[k].factor >= 0.0) || isinf (families[k].factor))
+      if (families[k].factor != 0.0 && !(families[k].factor >= FACTOR_LEAST && families[k].factor <= FACTOR_MOST))
         return WB_CALC_BAD_INPUT;
       if (log_spreads != NULL && !(fabs (log_spreads[k]) < LOG_SPREAD_MOST))
         return WB_CALC_BAD_INPUT;

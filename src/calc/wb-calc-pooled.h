@@ -30,8 +30,8 @@
 
 typedef struct
 {
-  double usual;          /* > 0: guess of the spread before any data */
-  double factor;         /* > 0: how far from it, on the logarithm, standard deviation; 0: the spread is known */
+  double usual;          /* guess of the spread before any data, above 0 */
+  double factor;         /* how far from it, on the logarithm, standard deviation, 1e-6 to 1e6; 0: the spread is known */
 } WbCalcPooledFamily;
 
 typedef struct

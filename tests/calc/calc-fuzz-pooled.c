@@ -71,13 +71,14 @@ ask (CalcFuzz     *fuzz,
         calc_fuzz_expect (fuzz, covariance[j * rows.n + j] >= 0.0, "a variance below 0");
     }
   calc_fuzz_expect (fuzz, fabs (sum - 1.0) < 1e-9, "weights do not make 1");
-  calc_fuzz_expect (fuzz, wb_calc_pooled_predict (fit, n_points, &rows, mean, NULL) == WB_CALC_BAD_INPUT, "a point that there is not");
+  calc_fuzz_expect (fuzz, wb_calc_pooled_predict (fit, n_points, &rows, mean, NULL) == WB_CALC_BAD_INPUT, "no such point");
 }
 
 void
 calc_fuzz_pooled (CalcFuzz *fuzz)
 {
-  gsize n = calc_fuzz_below (fuzz, CALC_FUZZ_MOST + 1), p = 1 + calc_fuzz_below (fuzz, 8), n_families = calc_fuzz_below (fuzz, MOST_FAMILIES + 1);
+  gsize n = calc_fuzz_below (fuzz, CALC_FUZZ_MOST + 1), p = 1 + calc_fuzz_below (fuzz, 8);
+  gsize n_families = calc_fuzz_below (fuzz, MOST_FAMILIES + 1);
   WbCalcPooledCoefficient coefficients[8];
   WbCalcPooledFamily families[MOST_FAMILIES];
   double y[CALC_FUZZ_MOST], noise[CALC_FUZZ_MOST], start[MOST_FAMILIES];
@@ -104,7 +105,9 @@ calc_fuzz_pooled (CalcFuzz *fuzz)
                                                     pooled ? calc_fuzz_below (fuzz, n_families) : WB_CALC_POOLED_NO_FAMILY };
     }
   fuzz->subject = "wb_calc_pooled_fit";
-  if (calc_fuzz_expect_status (fuzz, wb_calc_pooled_fit (&rows, y, noise, coefficients, p, families, n_families, started ? start : NULL, &fit)))
+  WbCalcStatus status = wb_calc_pooled_fit (&rows, y, noise, coefficients, p, families, n_families, started ? start : NULL, &fit);
+
+  if (calc_fuzz_expect_status (fuzz, status))
     {
       calc_fuzz_expect (fuzz, !drawn.outside, "a column that there is not passed");
       ask (fuzz, fit, p);

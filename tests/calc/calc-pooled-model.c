@@ -115,17 +115,25 @@ calc_pooled_model_get_rows (const CalcPooledModel *self)
   };
 }
 
+WbCalcStatus
+calc_pooled_model_try (const CalcPooledModel *self,
+                       const double          *log_spreads,
+                       WbCalcPooled         **fit)
+{
+  WbCalcPooledRows rows = calc_pooled_model_get_rows (self);
+
+  return wb_calc_pooled_fit (&rows, (const double *) (gpointer) self->y->data, (const double *) (gpointer) self->noise->data,
+                             (const WbCalcPooledCoefficient *) (gpointer) self->coefficients->data, self->coefficients->len,
+                             (const WbCalcPooledFamily *) (gpointer) self->families->data, self->families->len, log_spreads, fit);
+}
+
 WbCalcPooled *
 calc_pooled_model_fit (const CalcPooledModel *self,
                        const double          *log_spreads)
 {
-  WbCalcPooledRows rows = calc_pooled_model_get_rows (self);
   WbCalcPooled *fit = NULL;
 
-  g_assert_cmpint (wb_calc_pooled_fit (&rows, (const double *) (gpointer) self->y->data, (const double *) (gpointer) self->noise->data,
-                                       (const WbCalcPooledCoefficient *) (gpointer) self->coefficients->data, self->coefficients->len,
-                                       (const WbCalcPooledFamily *) (gpointer) self->families->data, self->families->len, log_spreads, &fit),
-                   ==, WB_CALC_OK);
+  g_assert_cmpint (calc_pooled_model_try (self, log_spreads, &fit), ==, WB_CALC_OK);
   return fit;
 }
 
@@ -183,7 +191,8 @@ log_prior (const CalcPooledModel *self,
       const WbCalcPooledFamily *family = &g_array_index (self->families, WbCalcPooledFamily, k);
 
       if (family->factor > 0.0)
-        sum -= 0.5 * pow ((log_spreads[k] - log (family->usual)) / family->factor, 2.0) + log (family->factor) + 0.5 * log (2.0 * G_PI);
+        sum -= 0.5 * pow ((log_spreads[k] - log (family->usual)) / family->factor, 2.0) + log (family->factor)
+               + 0.5 * log (2.0 * G_PI);
     }
   return sum;
 }
@@ -225,4 +234,32 @@ calc_pooled_model_condition (const CalcPooledModel *self,
   gsl_matrix_free (own);
   gsl_vector_free (rest);
   return sum - 0.5 * squares;
+}
+
+void
+calc_pooled_ask (const WbCalcPooled *fit,
+                 gsize               point,
+                 const gsize        *columns,
+                 gsize               n,
+                 double             *mean,
+                 double             *covariance)
+{
+  g_autofree gsize *start = g_new (gsize, n + 1);
+  g_autofree double *ones = g_new (double, n);
+  WbCalcPooledRows rows = { n, start, columns, ones };
+
+  for (gsize i = 0; i < n; i++)
+    {
+      start[i] = i;
+      ones[i] = 1.0;
+    }
+  start[n] = n;
+  g_assert_cmpint (wb_calc_pooled_predict (fit, point, &rows, mean, covariance), ==, WB_CALC_OK);
+}
+
+double
+calc_pooled_spread (const WbCalcPooled *fit,
+                    gsize               family)
+{
+  return exp (wb_calc_pooled_get_log_spreads (fit)[family]);
 }

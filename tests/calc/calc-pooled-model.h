@@ -31,6 +31,7 @@ void             calc_pooled_model_add_term (CalcPooledModel *self, size_t colum
 void             calc_pooled_model_end_row  (CalcPooledModel *self, double y, double noise);
 
 WbCalcPooledRows calc_pooled_model_get_rows (const CalcPooledModel *self);
+WbCalcStatus     calc_pooled_model_try      (const CalcPooledModel *self, const double *log_spreads, WbCalcPooled **fit);
 WbCalcPooled    *calc_pooled_model_fit      (const CalcPooledModel *self, const double *log_spreads);
 
 /*
@@ -38,6 +39,10 @@ WbCalcPooled    *calc_pooled_model_fit      (const CalcPooledModel *self, const 
  * coefficients (n_coefficients, squared; NULL: not asked for) by conditioning.
  */
 double           calc_pooled_model_condition (const CalcPooledModel *self, const double *log_spreads, double *mean, double *covariance);
+
+/* Of a fit: joint posterior of n single coefficients at a point, `covariance` n x n; a spread at the mode. */
+void             calc_pooled_ask    (const WbCalcPooled *fit, gsize point, const gsize *columns, gsize n, double *mean, double *covariance);
+double           calc_pooled_spread (const WbCalcPooled *fit, gsize family);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (CalcPooledModel, calc_pooled_model_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCalcPooled, wb_calc_pooled_free)
