@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include <float.h>
 #include <math.h>
 
 #include "calc-fuzz.h"
+#include "wb-calc-allocation.h"
 #include "wb-calc-blocks.h"
 #include "wb-calc-desirability.h"
 #include "wb-calc-rank.h"
@@ -204,4 +206,43 @@ calc_fuzz_blocks (CalcFuzz *fuzz)
   fuzz->subject = "wb_calc_blocks_measure";
   treatments[0] = layout.n_treatments;
   calc_fuzz_expect (fuzz, wb_calc_blocks_measure (&layout, treatments, &again) == WB_CALC_BAD_INPUT, "a treatment that there is not passed");
+}
+
+void
+calc_fuzz_allocation (CalcFuzz *fuzz)
+{
+  WbCalcAllocationAlternative alternatives[CALC_FUZZ_MOST];
+  WbCalcAllocationQuestion question = { calc_fuzz_chance (fuzz, 0.5), calc_fuzz_positive (fuzz),
+                                        calc_fuzz_chance (fuzz, 0.5) ? 0.0 : calc_fuzz_positive (fuzz) };
+  gsize n = calc_fuzz_below (fuzz, CALC_FUZZ_MOST + 1), whole[CALC_FUZZ_MOST];
+  double means[CALC_FUZZ_MOST], further[CALC_FUZZ_MOST], spent = 0.0, all = question.budget, slack = DBL_MIN;
+  WbCalcStatus status;
+
+  calc_fuzz_fill (fuzz, means, n);
+  for (gsize i = 0; i < n; i++)
+    alternatives[i] = (WbCalcAllocationAlternative) { means[i], calc_fuzz_positive (fuzz), (double) calc_fuzz_below (fuzz, 9),
+                                                      calc_fuzz_chance (fuzz, 0.5) ? 1.0 : calc_fuzz_positive (fuzz),
+                                                      calc_fuzz_chance (fuzz, 0.2) };
+  fuzz->subject = "wb_calc_allocation_share";
+  status = wb_calc_allocation_share (alternatives, n, &question, further);
+  if (calc_fuzz_expect_status (fuzz, status))
+    {
+      calc_fuzz_expect_finite (fuzz, further, n, "a share");
+      for (gsize i = 0; i < n; i++)
+        {
+          calc_fuzz_expect (fuzz, further[i] >= 0.0, "a share below 0");
+          spent += further[i] * alternatives[i].cost;
+          all += alternatives[i].had * alternatives[i].cost;
+          slack += DBL_MIN * alternatives[i].cost;
+        }
+      /* Below the least normal number a double has fewer digits. */
+      calc_fuzz_expect (fuzz, fabs (spent - question.budget) <= 1e-9 * all + slack, "shares do not make the budget");
+    }
+  fuzz->subject = "wb_calc_allocation_count";
+  if (wb_calc_allocation_count (alternatives, n, &question, whole) == WB_CALC_OK)
+    {
+      calc_fuzz_expect (fuzz, status == WB_CALC_OK, "parts without shares");
+      for (gsize i = 0; i < n && status == WB_CALC_OK; i++)
+        calc_fuzz_expect (fuzz, fabs ((double) whole[i] - further[i]) <= 1.0 + 1e-9 * further[i], "far from its share");
+    }
 }

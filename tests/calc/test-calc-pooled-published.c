@@ -136,7 +136,8 @@ test_sleepstudy (void)
 
   calc_assert_digits ("levels", calc_pooled_spread (fit, levels), calc_table_certified (certified, "uncorrelated_sd_intercept"), 6);
   calc_assert_digits ("slopes", calc_pooled_spread (fit, slopes), calc_table_certified (certified, "uncorrelated_sd_slope"), 6);
-  calc_assert_digits ("rest", hypot (calc_pooled_spread (fit, rest), 10.0), calc_table_certified (certified, "uncorrelated_sd_residual"), 6);
+  calc_assert_digits ("rest", hypot (calc_pooled_spread (fit, rest), 10.0),
+                      calc_table_certified (certified, "uncorrelated_sd_residual"), 6);
   calc_assert_digits ("criterion", criterion (fit, 3), calc_table_certified (certified, "uncorrelated_reml_criterion"), 9);
   calc_assert_digits ("intercept", wb_calc_pooled_get_mean (fit)[intercept], calc_table_certified (certified, "intercept"), 9);
   calc_assert_digits ("days", wb_calc_pooled_get_mean (fit)[days], calc_table_certified (certified, "slope_days"), 9);
