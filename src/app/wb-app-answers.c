@@ -35,12 +35,13 @@ typedef struct
 
 struct _WbAppAnswers
 {
-  GObject        parent_instance;
+  GObject            parent_instance;
 
-  WbAppNotebook *notebook;
-  GPtrArray     *kept;         /* Kept */
-  GHashTable    *memos;        /* experiment → WbCraftMemo of its last answer */
-  GCancellable  *cancellable;
+  WbAppNotebook     *notebook;
+  GPtrArray         *kept;         /* Kept */
+  GHashTable        *memos;        /* experiment → WbCraftMemo of its last answer */
+  WbAppLessonKeeper *keeper;
+  GCancellable      *cancellable;
 };
 
 enum { SIGNAL_STALE, N_SIGNALS };
@@ -153,6 +154,7 @@ wb_app_answers_finalize (GObject *object)
   g_object_unref (self->cancellable);
   g_ptr_array_unref (self->kept);
   g_hash_table_unref (self->memos);
+  wb_app_lesson_keeper_unref (self->keeper);
   G_OBJECT_CLASS (wb_app_answers_parent_class)->finalize (object);
 }
 
@@ -182,6 +184,7 @@ wb_app_answers_new (WbAppNotebook *notebook)
   WbAppAnswers *self = g_object_new (WB_TYPE_APP_ANSWERS, NULL);
 
   self->notebook = g_object_ref (notebook);
+  self->keeper = wb_app_lesson_keeper_new (notebook);
   g_signal_connect_object (notebook, "changed", G_CALLBACK (on_notebook_changed_cb), self, G_CONNECT_SWAPPED);
   return self;
 }
@@ -268,7 +271,7 @@ start (WbAppAnswers *self,
   computation->answers = g_object_ref (self);
   computation->kept = kept;
   wb_app_compute_answer_async (wb_app_notebook_get_path (self->notebook), key->experiment, key->within, key->seed,
-                               g_hash_table_lookup (self->memos, &key->experiment), job, on_computed_cb, computation);
+                               g_hash_table_lookup (self->memos, &key->experiment), self->keeper, job, on_computed_cb, computation);
 }
 
 void
@@ -339,7 +342,7 @@ wb_app_answers_compute_sync (WbAppNotebook *notebook,
                              GError       **error)
 {
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
-  return wb_app_compute_answer (wb_app_notebook_get_path (notebook), experiment, within, seed, NULL, job, NULL, error);
+  return wb_app_compute_answer (wb_app_notebook_get_path (notebook), experiment, within, seed, NULL, NULL, job, NULL, error);
 }
 
 void

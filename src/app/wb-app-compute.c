@@ -6,6 +6,7 @@
 #include "wb-app-earlier-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
+#include "wb-app-lessons-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-app-stamp-private.h"
 #include "wb-clock.h"
@@ -27,10 +28,11 @@ set_cancelled (GError **error)
 
 /* The stamps are read first: what comes in between makes the answer look older than it is, never newer. */
 static WbDataset *
-load_stamped (const char *path,
-              gint64      experiment,
-              WbAppStamp *stamp,
-              GError    **error)
+load_stamped (const char           *path,
+              gint64                experiment,
+              WbAppStamp           *stamp,
+              WbStoreLessonStamps **lesson_stamps,
+              GError              **error)
 {
   g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
   g_autoptr (GHashTable) stamps = NULL;
@@ -38,6 +40,8 @@ load_stamped (const char *path,
 
   if (store == NULL)
     return NULL;
+  if (lesson_stamps != NULL && !wb_store_reads_copy (store))
+    *lesson_stamps = wb_store_lesson_stamps_new (store, NULL);
   if (stamp != NULL)
     stamps = wb_app_stamp_list (store, error);
   if (stamps != NULL)
@@ -93,19 +97,39 @@ compute (const char   *path,
   return answer;
 }
 
-WbCraftAnswer *
-wb_app_compute_answer (const char   *path,
-                       gint64        experiment,
-                       WbCraftWithin within,
-                       guint64       seed,
-                       WbCraftMemo  *before,
-                       WbAppJob     *job,
-                       WbAppStamp   *stamp,
-                       GError      **error)
+/* The estimates are there: what they teach comes at little cost. */
+static void
+keep_lesson (const WbCraftAnswer       *answer,
+             const WbStoreLessonStamps *stamps,
+             WbAppLessonKeeper         *keeper)
 {
-  WbDataset *data = load_stamped (path, experiment, stamp, error);
+  g_autoptr (GPtrArray) lessons = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_lesson_free);
+  WbLesson *lesson = wb_app_lessons_of_answer (answer, stamps);
 
-  return data != NULL ? compute (path, data, within, seed, before, job, error) : NULL;
+  if (lesson == NULL)
+    return;
+  g_ptr_array_add (lessons, lesson);
+  wb_app_lesson_keeper_give (keeper, lessons, NULL, NULL);
+}
+
+WbCraftAnswer *
+wb_app_compute_answer (const char        *path,
+                       gint64             experiment,
+                       WbCraftWithin      within,
+                       guint64            seed,
+                       WbCraftMemo       *before,
+                       WbAppLessonKeeper *keeper,
+                       WbAppJob          *job,
+                       WbAppStamp        *stamp,
+                       GError           **error)
+{
+  g_autoptr (WbStoreLessonStamps) stamps = NULL;
+  WbDataset *data = load_stamped (path, experiment, stamp, keeper != NULL ? &stamps : NULL, error);
+  WbCraftAnswer *answer = data != NULL ? compute (path, data, within, seed, before, job, error) : NULL;
+
+  if (answer != NULL && stamps != NULL)
+    keep_lesson (answer, stamps, keeper);
+  return answer;
 }
 
 /*
@@ -149,7 +173,7 @@ wb_app_compute_anonymous (const char    *path,
                           GError       **error)
 {
   g_autoptr (GPtrArray) others = list_named (path, error);
-  WbDataset *data = others != NULL ? load_stamped (path, experiment, NULL, error) : NULL;
+  WbDataset *data = others != NULL ? load_stamped (path, experiment, NULL, NULL, error) : NULL;
 
   if (data == NULL)
     return NULL;
@@ -159,13 +183,14 @@ wb_app_compute_anonymous (const char    *path,
 
 typedef struct
 {
-  char         *path;
-  gint64        experiment;
-  WbCraftWithin within;
-  guint64       seed;
-  WbCraftMemo  *before;
-  WbAppJob     *job;
-  WbAppStamp    stamp;  /* out */
+  char              *path;
+  gint64             experiment;
+  WbCraftWithin      within;
+  guint64            seed;
+  WbCraftMemo       *before;
+  WbAppLessonKeeper *keeper;
+  WbAppJob          *job;
+  WbAppStamp         stamp;  /* out */
 } AnswerRequest;
 
 static void
@@ -175,6 +200,7 @@ answer_request_free (gpointer data)
 
   g_free (self->path);
   wb_craft_memo_unref (self->before);
+  wb_app_lesson_keeper_unref (self->keeper);
   g_clear_object (&self->job);
   g_free (self);
 }
@@ -188,7 +214,7 @@ answer_in_thread (GTask        *task,
   AnswerRequest *request = task_data;
   GError *error = NULL;
   WbCraftAnswer *answer = wb_app_compute_answer (request->path, request->experiment, request->within, request->seed,
-                                                 request->before, request->job, &request->stamp, &error);
+                                                 request->before, request->keeper, request->job, &request->stamp, &error);
 
   if (answer == NULL)
     g_task_return_error (task, error);
@@ -202,6 +228,7 @@ wb_app_compute_answer_async (const char         *path,
                              WbCraftWithin       within,
                              guint64             seed,
                              WbCraftMemo        *before,
+                             WbAppLessonKeeper  *keeper,
                              WbAppJob           *job,
                              GAsyncReadyCallback callback,
                              gpointer            user)
@@ -214,6 +241,7 @@ wb_app_compute_answer_async (const char         *path,
   request->within = within;
   request->seed = seed;
   request->before = before != NULL ? wb_craft_memo_ref (before) : NULL;
+  request->keeper = keeper != NULL ? wb_app_lesson_keeper_ref (keeper) : NULL;
   request->job = job != NULL ? g_object_ref (job) : NULL;
   g_task_set_task_data (task, request, answer_request_free);
   g_task_run_in_thread (task, answer_in_thread);

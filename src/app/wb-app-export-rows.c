@@ -153,7 +153,7 @@ add_answers (const WbAppExport *self,
   for (guint i = 0; experiments != NULL && i < experiments->len; i++)
     {
       g_autoptr (WbCraftAnswer) answer = wb_app_compute_answer (self->notebook_path, g_array_index (experiments, gint64, i),
-                                                                WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL, NULL, error);
+                                                                WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL, NULL, NULL, error);
 
       if (answer == NULL || !wb_exchange_xlsx_add_answer (workbook, answer, error))
         return FALSE;

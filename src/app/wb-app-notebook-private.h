@@ -13,6 +13,9 @@ G_BEGIN_DECLS
  */
 void     wb_app_notebook_write      (WbAppNotebook *self, GTask *task, WbAppWriterFunc func, gpointer data,
                                      GDestroyNotify free_data, GDestroyNotify free_result);
+/* The same of what is derived and no save of a person's: "saving" does not tell of it. */
+void     wb_app_notebook_write_quietly (WbAppNotebook *self, GTask *task, WbAppWriterFunc func, gpointer data,
+                                        GDestroyNotify free_data, GDestroyNotify free_result);
 gpointer wb_app_notebook_write_sync (WbAppNotebook *self, WbAppWriterFunc func, gpointer data, GError **error);
 
 /*

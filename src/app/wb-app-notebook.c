@@ -578,6 +578,22 @@ on_written_cb (gpointer source)
   count_save (source, -1);
 }
 
+/* FALSE: the task has been ended with the refusal. */
+static gboolean
+takes_writing (WbAppNotebook *self,
+               GTask         *task,
+               gpointer       data,
+               GDestroyNotify free_data)
+{
+  if (self->writer != NULL && !self->read_only)
+    return TRUE;
+  g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_READ_ONLY, "%s is open for reading only", self->path);
+  if (free_data != NULL)
+    free_data (data);
+  g_object_unref (task);
+  return FALSE;
+}
+
 void
 wb_app_notebook_write (WbAppNotebook  *self,
                        GTask          *task,
@@ -586,16 +602,22 @@ wb_app_notebook_write (WbAppNotebook  *self,
                        GDestroyNotify  free_data,
                        GDestroyNotify  free_result)
 {
-  if (self->writer == NULL || self->read_only)
-    {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_READ_ONLY, "%s is open for reading only", self->path);
-      if (free_data != NULL)
-        free_data (data);
-      g_object_unref (task);
-      return;
-    }
+  if (!takes_writing (self, task, data, free_data))
+    return;
   count_save (self, 1);
   wb_app_writer_run (self->writer, wb_app_forward_new (task, free_result, on_written_cb), func, data, free_data, free_result);
+}
+
+void
+wb_app_notebook_write_quietly (WbAppNotebook  *self,
+                               GTask          *task,
+                               WbAppWriterFunc func,
+                               gpointer        data,
+                               GDestroyNotify  free_data,
+                               GDestroyNotify  free_result)
+{
+  if (takes_writing (self, task, data, free_data))
+    wb_app_writer_run (self->writer, wb_app_forward_new (task, free_result, NULL), func, data, free_data, free_result);
 }
 
 gpointer

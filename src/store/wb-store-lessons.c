@@ -200,21 +200,28 @@ insert_lesson (WbStore        *self,
   return TRUE;
 }
 
-/* Is the experiment still as the lesson found it? */
+/* Is the experiment still as the lesson found it, and not kept already as of just then? */
 static gboolean
-is_as_found (WbStore        *self,
-             const WbLesson *lesson,
-             gboolean       *is,
-             GError        **error)
+is_wanted (WbStore        *self,
+           const WbLesson *lesson,
+           gboolean       *is,
+           GError        **error)
 {
-  sqlite3_stmt *statement = wb_store_statement (self, "SELECT last_entry FROM derived_experiment WHERE experiment = ?", error);
-  gint64 entry;
+  sqlite3_stmt *statement = wb_store_statement (self, "SELECT 1 FROM derived_experiment WHERE experiment = ?1 AND last_entry = ?2 "
+                                                "AND NOT EXISTS (SELECT 1 FROM derived_lesson WHERE experiment = ?1 "
+                                                "AND last_entry = ?2 AND shared_entry = ?3 AND version = ?4)", error);
+  gint64 wanted;
 
   if (statement != NULL)
-    sqlite3_bind_int64 (statement, 1, lesson->experiment);
-  if (!wb_store_get_integer (self, statement, 0, &entry, error))
+    {
+      sqlite3_bind_int64 (statement, 1, lesson->experiment);
+      sqlite3_bind_int64 (statement, 2, lesson->last_entry);
+      sqlite3_bind_int64 (statement, 3, lesson->shared_entry);
+      sqlite3_bind_int64 (statement, 4, lesson->version);
+    }
+  if (!wb_store_get_integer (self, statement, 0, &wanted, error))
     return FALSE;
-  *is = entry == lesson->last_entry;
+  *is = wanted != 0;
   return TRUE;
 }
 
@@ -224,18 +231,18 @@ keep_all (WbStore         *self,
           const GArray    *gone,
           GError         **error)
 {
+  for (guint i = 0; gone != NULL && i < gone->len; i++)
+    if (!take_away (self, g_array_index (gone, gint64, i), error))
+      return FALSE;
   for (guint i = 0; lessons != NULL && i < lessons->len; i++)
     {
       const WbLesson *lesson = g_ptr_array_index (lessons, i);
       gboolean is;
 
-      if (!is_as_found (self, lesson, &is, error)
+      if (!is_wanted (self, lesson, &is, error)
           || (is && (!take_away (self, lesson->experiment, error) || !insert_lesson (self, lesson, error))))
         return FALSE;
     }
-  for (guint i = 0; gone != NULL && i < gone->len; i++)
-    if (!take_away (self, g_array_index (gone, gint64, i), error))
-      return FALSE;
   return TRUE;
 }
 

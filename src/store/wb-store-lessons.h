@@ -36,9 +36,10 @@ gint64               wb_store_lesson_stamps_get_shared (const WbStoreLessonStamp
  */
 GPtrArray *wb_store_load_lessons (WbStore *self, GError **error);
 /*
- * Keeps lessons in place of those of the same experiments, and takes away those of the experiments (gint64) in `gone`, which may be
- * NULL; in one transaction, which makes no entry. A lesson that rests on another last entry than the experiment has by now is let be.
- * Errors: LOCKED, READ_ONLY, MOVED, FULL, FAILED, with nothing kept.
+ * Takes away the lessons of the experiments (gint64) in `gone`, and then keeps `lessons` in place of those of the same experiments, in one
+ * transaction, which makes no entry. Either may be NULL. A lesson that rests on another last entry than the experiment has by now is let
+ * be, and so is one that is there already as of the same entries and version.
+ * Errors: LOCKED, READ_ONLY, MOVED, FULL, FAILED, with nothing changed.
  */
 gboolean   wb_store_keep_lessons (WbStore *self, const GPtrArray *lessons, const GArray *gone, GError **error);
 /* Whether this connection reads a copy of an older notebook, beside which nothing is to be kept. */

@@ -58,6 +58,7 @@ void test_app_hazard_add   (void);
 void test_app_import_add   (void);
 void test_app_mapping_add  (void);
 void test_app_job_add      (void);
+void test_app_lessons_add  (void);
 void test_app_lighting_add (void);
 void test_app_live_add    (void);
 void test_app_loads_add    (void);

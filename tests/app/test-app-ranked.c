@@ -15,5 +15,6 @@ main (int    argc,
   test_app_decision_add ();
   test_app_decision_news_add ();
   test_app_decision_papers_add ();
+  test_app_lessons_add ();
   return g_test_run ();
 }

@@ -116,10 +116,17 @@ test_round_trip (void)
   g_assert_cmpint (wb_store_get_last_entry (store), ==, entry);
   /* in place of the one before, not beside it */
   g_array_set_size (lesson->figures, FIGURES - 1);
+  lesson->shared_entry++;
   keep (store, lesson, 0);
   again = load (reader);
   g_assert_cmpuint (again->len, ==, 1);
   g_assert_true (wb_lesson_equal (lesson, g_ptr_array_index (again, 0)));
+  /* as of the same entries there is one already, unless its place was made free */
+  g_array_set_size (lesson->figures, FIGURES - 2);
+  keep (store, lesson, 0);
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM derived_lesson_figure"), ==, FIGURES - 1);
+  keep (store, lesson, records.experiment);
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM derived_lesson_figure"), ==, FIGURES - 2);
   keep (store, NULL, records.experiment);
   fewer = load (reader);
   g_assert_cmpuint (fewer->len, ==, 0);
@@ -304,6 +311,7 @@ test_full_disk (void)
   keep (store, lesson, 0);
   g_free (large->code);
   large->code = g_strnfill (4 * 1024 * 1024, 'x');
+  large->shared_entry++;
   g_ptr_array_add (lessons, large);
   g_assert_true (wb_store_exec (store, "PRAGMA max_page_count = 1", NULL));
   g_assert_false (wb_store_keep_lessons (store, lessons, NULL, &error));
