@@ -168,14 +168,14 @@ step_by_information (Search *search)
   return solve_step (search) ? WB_CALC_OK : WB_CALC_NOT_CONVERGED;
 }
 
-/* By the Hessian here; where that has no maximum, by the information. */
+/* By the Hessian here; where that has no maximum nearby, by the information. */
 static WbCalcStatus
 step_by_curvature (Search *search)
 {
   WbCalcStatus status = differentiate (search);
 
   search->newton = true;
-  if (status == WB_CALC_OK && solve_step (search))
+  if (status == WB_CALC_OK && solve_step (search) && search->size < STEP_NEAR)
     return WB_CALC_OK;
   status = slope_at (search, search->at, search->gradient);
   return status == WB_CALC_OK ? step_by_information (search) : status;
@@ -187,10 +187,10 @@ choose_step (Search *search)
   double last = search->size;
   WbCalcStatus status = WB_CALC_OK;
 
+  /* A Hessian that asks for longer and longer steps was taken too far from the mode. */
+  search->newton = search->newton && solve_step (search) && search->size < last;
   if (!search->newton)
     status = step_by_information (search);
-  else if (!solve_step (search))
-    return WB_CALC_NOT_CONVERGED;
   if (status == WB_CALC_OK && search->size > STEP_END && search->size < STEP_NEAR && search->size > SHRINKING_SLOWLY * last)
     status = step_by_curvature (search);
   return status;
@@ -204,11 +204,13 @@ go (Search *search,
   size_t n = search->state->solver.equations->n_families;
   double share = search->size > LONGEST_STEP ? LONGEST_STEP / search->size : 1.0;
   double promised = 0.0;
+  /* A step this short that does not rise is rounding's: shorter ones would be too. */
+  int tries = search->size < STEP_TOLERATED ? 1 : MAX_HALVINGS;
 
   for (size_t a = 0; a < search->m; a++)
     promised += search->step[a] * search->gradient[a];
   *moved = false;
-  for (int halving = 0; halving < MAX_HALVINGS && !*moved; halving++, share *= 0.5)
+  for (int i = 0; i < tries && !*moved; i++, share *= 0.5)
     {
       WbCalcStatus status;
 

@@ -110,6 +110,13 @@ wb_calc_pooled_fit (const WbCalcPooledRows        *rows,
     status = wb_calc_pooled_state_init (&state, &self->equations, rows, y, noise);
   if (status == WB_CALC_OK)
     status = wb_calc_pooled_search (&state, log_spreads, &self->points);
+  /* Begun too far away: the usual spreads are never that. */
+  if (log_spreads != NULL && (status == WB_CALC_NOT_CONVERGED || status == WB_CALC_UNIDENTIFIED))
+    {
+      wb_calc_pooled_points_clear (&self->points);
+      self->points = (WbCalcPooledPoints) { 0 };
+      status = wb_calc_pooled_search (&state, NULL, &self->points);
+    }
   wb_calc_pooled_state_clear (&state);
   if (status == WB_CALC_OK)
     *fit = self;

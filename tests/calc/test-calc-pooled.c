@@ -132,6 +132,36 @@ test_starts (void)
     }
 }
 
+/* Opinions that the data contradict by six standard deviations: still a maximum, and told. */
+static void
+test_contradicted (void)
+{
+  for (guint64 seed = 1; seed <= 60; seed++)
+    {
+      g_autoptr (CalcPooledModel) model = random_model (seed, 12 + seed % 9);
+      double top, mode[2];
+
+      for (gsize k = 0; k < 2; k++)
+        {
+          WbCalcPooledFamily *family = &g_array_index (model->families, WbCalcPooledFamily, k);
+
+          family->factor = 0.5;
+          family->usual *= exp ((seed >> k) % 2 == 0 ? 3.0 : -3.0);
+        }
+
+      g_autoptr (WbCalcPooled) fit = calc_pooled_model_fit (model, NULL);
+
+      memcpy (mode, wb_calc_pooled_get_log_spreads (fit), sizeof mode);
+      top = calc_pooled_model_condition (model, mode, NULL, NULL);
+      for (gsize k = 0; k < 4; k++)
+        {
+          double at[] = { mode[0] + (k == 0 ? 1e-3 : k == 1 ? -1e-3 : 0.0), mode[1] + (k == 2 ? 1e-3 : k == 3 ? -1e-3 : 0.0) };
+
+          g_assert_cmpfloat (calc_pooled_model_condition (model, at, NULL, NULL), <, top);
+        }
+    }
+}
+
 static void
 test_same_bits (void)
 {
@@ -387,6 +417,7 @@ main (int   argc,
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/pooled/dense-matrices-say-the-same", test_dense);
   g_test_add_func ("/calc/pooled/every-start-ends-at-the-same-mode", test_starts);
+  g_test_add_func ("/calc/pooled/a-contradicted-opinion-has-a-mode-too", test_contradicted);
   g_test_add_func ("/calc/pooled/the-same-input-gives-the-same-bits", test_same_bits);
   g_test_add_func ("/calc/pooled/a-level-never-tried-has-its-prior", test_never_tried);
   g_test_add_func ("/calc/pooled/no-rows-leave-the-prior", test_nothing);
