@@ -19,6 +19,7 @@ typedef struct
 {
   double *z[N_DEVIATIONS];        /* times the sample's spread */
   double *factor[N_DEVIATIONS];   /* and its exponential, for logarithms */
+  guint   n;
 } Candles;
 
 /* One cell under trial. */
@@ -56,19 +57,14 @@ lab_desire (const WbAim *aim,
   return 1;
 }
 
-/* Middles of equal chances, the same for every lab. */
-static const double *
-normal_strata (void)
+/* Middles of equal chances. */
+static double *
+normal_strata (guint n)
 {
-  static gsize ready = 0;
-  static double strata[LAB_CANDLES];
+  double *strata = g_new (double, n);
 
-  if (g_once_init_enter (&ready))
-    {
-      for (guint k = 0; k < LAB_CANDLES; k++)
-        strata[k] = wb_calc_normal_quantile ((k + 0.5) / LAB_CANDLES);
-      g_once_init_leave (&ready, 1);
-    }
+  for (guint k = 0; k < n; k++)
+    strata[k] = wb_calc_normal_quantile ((k + 0.5) / n);
   return strata;
 }
 
@@ -90,22 +86,24 @@ sample_sd (const Lab *lab,
 static void
 candles_init (Candles      *self,
               const Lab    *lab,
+              guint         n,
               WbCalcRandom *random)
 {
-  const double *strata = normal_strata ();
-  g_autofree size_t *order = g_new (size_t, LAB_CANDLES);
-  g_autofree double *of_limit = g_new (double, LAB_CANDLES);
+  g_autofree double *strata = normal_strata (n);
+  g_autofree size_t *order = g_new (size_t, n);
+  g_autofree double *of_limit = g_new (double, n);
 
+  self->n = n;
   for (guint d = 0; d < N_DEVIATIONS; d++)
     {
       double sd = sample_sd (lab, d);
 
-      for (guint k = 0; k < LAB_CANDLES; k++)
+      for (guint k = 0; k < n; k++)
         order[k] = k;
-      wb_calc_random_shuffle (random, order, LAB_CANDLES);
-      self->z[d] = g_new (double, LAB_CANDLES);
-      self->factor[d] = g_new (double, LAB_CANDLES);
-      for (guint k = 0; k < LAB_CANDLES; k++)
+      wb_calc_random_shuffle (random, order, n);
+      self->z[d] = g_new (double, n);
+      self->factor[d] = g_new (double, n);
+      for (guint k = 0; k < n; k++)
         {
           double own = strata[order[k]];
 
@@ -138,7 +136,7 @@ desire_rating (const Trial  *trial,
   const Lab *lab = trial->lab;
   guint top = lab_rating_top (rating);
 
-  for (guint k = 0; k < LAB_CANDLES; k++)
+  for (guint k = 0; k < trial->candles->n; k++)
     {
       double latent = trial->cell->latent[rating] + z[k], expected = 0;
 
@@ -158,7 +156,7 @@ desire_measure (const Trial  *trial,
   double typical = exp (trial->cell->log_measure[measure] + lab_stage_measure (trial->lab, aim->stage, measure));
   double offset = measure == LAB_RISE ? trial->lab->mean_room : 0;
 
-  for (guint k = 0; k < LAB_CANDLES; k++)
+  for (guint k = 0; k < trial->candles->n; k++)
     d[k] = lab_desire (aim, offset + typical * factor[k]);
 }
 
@@ -170,7 +168,7 @@ desire_pool (const Trial *trial,
   double tau = trial->cell->tau_h, inner = trial->inner_mm;
   double grown = lab_grown (trial->lab, LAB_BURN_H, tau);
 
-  for (guint k = 0; k < LAB_CANDLES; k++)
+  for (guint k = 0; k < trial->candles->n; k++)
     if (aim->figure == WB_FIGURE_HANG_UP)
       d[k] = lab_desire (aim, fmax (inner - grown * trial->limit_mm[k], 0) / 2);
     else
@@ -217,7 +215,7 @@ try_aim (Trial       *trial,
 {
   if (!(aim->weight > 0) || !desire (trial, aim, trial->desired))
     return;
-  for (guint k = 0; k < LAB_CANDLES; k++)
+  for (guint k = 0; k < trial->candles->n; k++)
     if (trial->desired[k] < 1)
       trial->log_score[k] += aim->weight * log (trial->desired[k]);
   trial->weights += aim->weight;
@@ -242,7 +240,7 @@ try_stops (Trial  *trial,
           double gap = log (stops[s].stop) - trial->cell->log_measure[stops[s].measure]
                        - lab_burn_measure (lab, stage * lab_stage_burns (lab) + burn, stops[s].measure);
 
-          for (guint k = 0; k < LAB_CANDLES; k++)
+          for (guint k = 0; k < trial->candles->n; k++)
             {
               double at = (gap - z[k]) / lab->measure_burn_sd[stops[s].measure];
 
@@ -281,11 +279,11 @@ try_cell (Trial           *trial,
           WbCalcRandom    *random,
           LabTruth        *truth)
 {
-  guint next = (guint) wb_calc_random_below (random, LAB_CANDLES);
+  guint next = (guint) wb_calc_random_below (random, trial->candles->n);
   double luck = wb_calc_random_uniform (random);
 
   trial->weights = 0;
-  for (guint k = 0; k < LAB_CANDLES; k++)
+  for (guint k = 0; k < trial->candles->n; k++)
     {
       trial->log_score[k] = 0;
       trial->under[k] = 1;
@@ -295,42 +293,43 @@ try_cell (Trial           *trial,
       double typical = exp (trial->cell->log_limit + lab_stage_limit (trial->lab, stage));
 
       truth->stage[stage] = tell_stage (trial->lab, trial->cell, stage);
-      for (guint k = 0; k < LAB_CANDLES; k++)
+      for (guint k = 0; k < trial->candles->n; k++)
         trial->limit_mm[k] = typical * trial->candles->factor[OF_LIMIT][k];
       for (guint a = 0; a < aims->len; a++)
         if (((const WbAim *) g_ptr_array_index (aims, a))->stage == (int) stage)
           try_aim (trial, g_ptr_array_index (aims, a));
       try_stops (trial, stage);
     }
-  for (guint k = 0; k < LAB_CANDLES; k++)
+  for (guint k = 0; k < trial->candles->n; k++)
     {
       double score = exp (trial->log_score[k] / trial->weights);
 
-      truth->score += score * trial->under[k] / LAB_CANDLES;
-      truth->p_cross += (1 - trial->under[k]) / LAB_CANDLES;
+      truth->score += score * trial->under[k] / trial->candles->n;
+      truth->p_cross += (1 - trial->under[k]) / trial->candles->n;
       if (k == next)
         truth->candle = luck < trial->under[k] ? score : 0;
     }
 }
 
 LabTruth *
-lab_truth_new (const Lab       *lab,
-               const GPtrArray *aims)
+lab_truth_new_by (const Lab       *lab,
+                  const GPtrArray *aims,
+                  guint            n)
 {
   LabTruth *truths = g_new0 (LabTruth, lab->n_cells);
-  g_autofree double *scratch = g_new (double, 4 * LAB_CANDLES);
+  g_autofree double *scratch = g_new (double, 4 * n);
   Candles candles;
   WbCalcRandom random;
 
   lab_random_init (lab, LAB_STREAM_TRUTH, &random);
-  candles_init (&candles, lab, &random);
+  candles_init (&candles, lab, n, &random);
   for (guint i = 0; i < lab->n_cells; i++)
     {
       Trial trial = {
         .lab = lab, .cell = &lab->cells[i], .candles = &candles,
         .inner_mm = lab->vessels[lab->cells[i].vessel].inner_mm,
-        .log_score = scratch, .under = scratch + LAB_CANDLES, .limit_mm = scratch + 2 * LAB_CANDLES,
-        .desired = scratch + 3 * LAB_CANDLES,
+        .log_score = scratch, .under = scratch + n, .limit_mm = scratch + 2 * (gsize) n,
+        .desired = scratch + 3 * (gsize) n,
       };
 
       trial.due_h = trial.inner_mm / MM_PER_INCH;
@@ -338,4 +337,11 @@ lab_truth_new (const Lab       *lab,
     }
   candles_clear (&candles);
   return truths;
+}
+
+LabTruth *
+lab_truth_new (const Lab       *lab,
+               const GPtrArray *aims)
+{
+  return lab_truth_new_by (lab, aims, LAB_CANDLES);
 }

@@ -45,6 +45,8 @@ typedef struct
 
 /* Of each cell of the lab, n_cells long; g_free. From any thread. */
 LabTruth *lab_truth_new (const Lab *lab, const GPtrArray *aims);
+/* Roughly the same by fewer candles, where many labs are gone through. */
+LabTruth *lab_truth_new_by (const Lab *lab, const GPtrArray *aims, guint candles);
 
 /* Desirability of `y`, straight flanks; INFINITY for a pool that never gets to the wall. */
 double    lab_desire    (const WbAim *aim, double y);

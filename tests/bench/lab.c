@@ -4,6 +4,7 @@
 #include "lab.h"
 
 #include <math.h>
+#include <string.h>
 
 #define LOWER_LIMIT 1.05      /* the lower third burns hotter: by how much */
 #define LOWER_DEPTH 1.10
@@ -11,7 +12,6 @@
 #define LOWER_RISE 1.25
 #define LAST_HOT 1.15
 #define UNPOURED 0.1          /* share of the cells, where some are missing */
-#define ROOM_C 22.0
 #define ROOM_SD_K 1.5
 #define LATE_H 0.2
 #define BEND 1.25
@@ -87,7 +87,7 @@ double
 lab_load_pct (const Lab *self,
               guint      load)
 {
-  return load == 0 ? 6 : 10;
+  return self->load_pct[load];
 }
 
 guint
@@ -298,7 +298,8 @@ draw_cell (const Lab    *self,
 }
 
 static void
-draw_rooms (Lab *self)
+draw_rooms (Lab    *self,
+            double  room_c)
 {
   guint burns = self->spec.samples * lab_n_burns (self), read = 0;
   WbCalcRandom random;
@@ -307,28 +308,80 @@ draw_rooms (Lab *self)
   self->rooms = g_new (double, self->n_cells * burns);
   for (guint i = 0; i < self->n_cells * burns; i++)
     {
-      self->rooms[i] = around (&random, ROOM_C, ROOM_SD_K);
+      self->rooms[i] = around (&random, room_c, ROOM_SD_K);
       if (!self->cells[i / burns].poured)
         continue;
       self->mean_room += self->rooms[i];
       read++;
     }
-  self->mean_room = read > 0 ? self->mean_room / read : ROOM_C;
+  self->mean_room = read > 0 ? self->mean_room / read : LAB_ROOM_C;
+}
+
+static Lab *
+lab_alloc (const LabSpec *spec,
+           guint          number)
+{
+  Lab *self = g_new0 (Lab, 1);
+
+  self->spec = *spec;
+  self->number = number;
+  self->load_pct[0] = 6;
+  self->load_pct[1] = 10;
+  return self;
+}
+
+Lab *
+lab_new_habits (const LabSpec *spec,
+                guint          number)
+{
+  Lab *self = lab_alloc (spec, number);
+  WbCalcRandom random;
+
+  lab_random_init (self, LAB_STREAM_LAW, &random);
+  draw_habits (self, &random);
+  self->mean_room = LAB_ROOM_C;
+  return self;
+}
+
+Lab *
+lab_new_given (const LabSpec   *spec,
+               guint            number,
+               const Lab       *like,
+               const LabVessel *vessels,
+               guint            n_vessels,
+               const LabCell   *cells,
+               guint            n_cells,
+               const double     load_pct[2],
+               double           room_c)
+{
+  Lab *self = g_new0 (Lab, 1);
+
+  g_assert (n_vessels >= 1 && n_vessels <= LAB_MOST_VESSELS && spec->samples >= 1 && spec->burns >= 1);
+
+  *self = *like;
+  self->spec = *spec;
+  self->number = number;
+  self->load_pct[0] = load_pct[0];
+  self->load_pct[1] = load_pct[1];
+  memcpy (self->vessels, vessels, n_vessels * sizeof *vessels);
+  self->n_cells = n_cells;
+  self->cells = g_memdup2 (cells, n_cells * sizeof *cells);
+  draw_rooms (self, room_c);
+  self->mean_room = LAB_ROOM_C;
+  return self;
 }
 
 Lab *
 lab_new (const LabSpec *spec,
          guint          number)
 {
-  Lab *self = g_new0 (Lab, 1);
+  Lab *self = lab_alloc (spec, number);
   WbCalcRandom random;
   Law law;
 
   g_assert (spec->vessels >= 1 && spec->vessels <= LAB_MOST_VESSELS && spec->steps >= 2);
   g_assert (spec->loads >= 1 && spec->loads <= 2 && spec->samples >= 1 && spec->burns >= 1);
 
-  self->spec = *spec;
-  self->number = number;
   lab_random_init (self, LAB_STREAM_LAW, &random);
   draw_habits (self, &random);
   draw_law (self, &random, &law);
@@ -341,7 +394,7 @@ lab_new (const LabSpec *spec,
       self->cells[i].vessel = i / spec->steps / spec->loads;
       draw_cell (self, &law, &random, &self->cells[i]);
     }
-  draw_rooms (self);
+  draw_rooms (self, LAB_ROOM_C);
   return self;
 }
 

@@ -113,6 +113,7 @@ typedef struct
   double    shared_mm, own_mm;   /* error of a moment, and of each of its two diameters */
   double    clock_sd_min;
   double    wild_share;
+  double    load_pct[2];         /* of the wax */
   double   *rooms;               /* degC, of each burn of each sample of each cell */
   double    mean_room;           /* of the burns that are read */
 } Lab;
@@ -120,6 +121,17 @@ typedef struct
 /* Lab `number` of the seed. */
 Lab *lab_new  (const LabSpec *spec, guint number);
 void lab_free (Lab *self);
+/* The habits of a burn lab alone (growth, spreads, readers) with no cells: what lab_new_given() is to be like. */
+Lab *lab_new_habits (const LabSpec *spec, guint number);
+/*
+ * A lab of given cells, whose laws somebody else drew, with the habits of `like`. spec: samples, burns, stages, world and
+ * seed count. Its laws are told at LAB_ROOM_C; burns are in rooms around room_c. vessels: those that the cells name, at most
+ * LAB_MOST_VESSELS; cells in the order of a lab's, step the wick's place among at most spec->steps.
+ */
+Lab *lab_new_given (const LabSpec *spec, guint number, const Lab *like, const LabVessel *vessels, guint n_vessels,
+                    const LabCell *cells, guint n_cells, const double load_pct[2], double room_c);
+/* degC that labs burn at, on average. */
+#define LAB_ROOM_C 22.0
 
 guint  lab_rating_top    (LabRating rating);                /* highest */
 double lab_load_pct      (const Lab *self, guint load);
