@@ -4,6 +4,7 @@
 #include <gsl/gsl_errno.h>
 #include <math.h>
 
+#include "world-export.h"
 #include "world-tables.h"
 
 /*
@@ -28,9 +29,9 @@ typedef struct
   WorldResult **results;
 } Job;
 
-static char *earlier_text, *world_text, *csv_path;
+static char *earlier_text, *world_text, *csv_path, *export_path;
 static int n_worlds = USUAL_WORLDS, first_world;
-static gboolean guides;
+static gboolean guides, burnt;
 static gint64 seed = 1;
 
 static const GOptionEntry entries[] = {
@@ -40,8 +41,11 @@ static const GOptionEntry entries[] = {
   { "world", 0, 0, G_OPTION_ARG_STRING, &world_text,
     "plain, curved, off5, material, upper, newwax, newseries, snuffed, or all of them: all", "NAME,NAME" },
   { "guides", 0, 0, G_OPTION_ARG_NONE, &guides, "Suppliers' diameters are typed in beside experiments, too", NULL },
+  { "burnt", 0, 0, G_OPTION_ARG_NONE, &burnt, "Wicks that were never burnt are not known, as to run-ladder", NULL },
   { "seed", 0, 0, G_OPTION_ARG_INT64, &seed, "Seed of the worlds (1)", "N" },
   { "csv", 0, 0, G_OPTION_ARG_FILENAME, &csv_path, "A line for each wick and figure", "FILE" },
+  { "export", 0, 0, G_OPTION_ARG_FILENAME, &export_path,
+    "Asks nothing, but writes the worlds' burn logs and truth.csv there, for run-ladder", "FOLDER" },
   G_OPTION_ENTRY_NULL
 };
 
@@ -52,7 +56,8 @@ on_world (gpointer data,
   Job *job = user;
   guint number = GPOINTER_TO_UINT (data) - 1;
 
-  job->results[number] = world_ask (job->variant, (guint64) seed, first_world + number, job->counts, job->n_counts, guides);
+  job->results[number] = world_ask (job->variant, (guint64) seed, first_world + number, job->counts, job->n_counts,
+                                    (WorldTold) { guides, burnt });
 }
 
 static void
@@ -122,8 +127,9 @@ run_variant (Job  *job,
   g_free (job->results);
   for (guint c = 0; c < job->n_counts; c++)
     {
-      g_print ("\n== %u earlier experiment%s, world %s%s, seed %" G_GINT64_FORMAT "\n", job->counts[c], job->counts[c] == 1 ? "" : "s",
-               world_variant_get_key (job->variant), guides ? ", suppliers' diameters" : "", seed);
+      g_print ("\n== %u earlier experiment%s, world %s%s%s, seed %" G_GINT64_FORMAT "\n", job->counts[c], job->counts[c] == 1 ? "" : "s",
+               world_variant_get_key (job->variant), guides ? ", suppliers' diameters" : "", burnt ? ", burnt wicks alone" : "",
+               seed);
       world_tables_print (tallies[c]);
     }
   world_tables_summary (tallies, job->n_counts);
@@ -173,6 +179,26 @@ parse_variants (const char *text,
   return TRUE;
 }
 
+/* FALSE: a file could not be written. */
+static gboolean
+export_worlds (const Job *job)
+{
+  g_autofree char *path = g_build_filename (export_path, "truth.csv", NULL);
+  gboolean written = g_mkdir_with_parents (export_path, 0777) == 0;
+  FILE *truth = written ? fopen (path, "w") : NULL;
+
+  if (truth == NULL)
+    return FALSE;
+  fputs (WORLD_TRUTH_HEADER, truth);
+  for (int i = 0; i < n_worlds && written; i++)
+    {
+      g_autoptr (World) world = world_new (job->variant, (guint64) seed, (guint) (first_world + i));
+
+      written = world_export (world, export_path, job->counts, job->n_counts, truth);
+    }
+  return fclose (truth) == 0 && written;
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -204,7 +230,15 @@ main (int   argc,
   if (csv != NULL)
     fputs (CSV_HEADER, csv);
   for (job.variant = 0; job.variant < WORLD_N_VARIANTS; job.variant++)
-    if (variants[job.variant])
+    if (variants[job.variant] && export_path != NULL)
+      {
+        if (!export_worlds (&job))
+          {
+            g_printerr ("%s cannot be written\n", export_path);
+            return 1;
+          }
+      }
+    else if (variants[job.variant])
       run_variant (&job, csv);
   if (csv != NULL && fclose (csv) != 0)
     {

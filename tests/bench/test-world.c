@@ -17,8 +17,8 @@ static void
 test_same_seed (void)
 {
   static const guint counts[] = { 0, 1 };
-  WorldResult *one = world_ask (WORLD_PLAIN, SEED, 2, counts, 2, FALSE);
-  WorldResult *again = world_ask (WORLD_PLAIN, SEED, 2, counts, 2, FALSE);
+  WorldResult *one = world_ask (WORLD_PLAIN, SEED, 2, counts, 2, (WorldTold) { FALSE });
+  WorldResult *again = world_ask (WORLD_PLAIN, SEED, 2, counts, 2, (WorldTold) { FALSE });
   g_autoptr (World) other = world_new (WORLD_PLAIN, SEED, 3);
 
   g_assert_cmpuint (one->world->n_wicks, ==, again->world->n_wicks);

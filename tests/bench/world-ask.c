@@ -33,7 +33,7 @@ typedef struct
   const World          *world;
   const WorldWickTruth *truth;
   GPtrArray            *datasets, *figures, *limits, *estimates; /* of the experiments learnt so far */
-  gboolean              guides;
+  WorldTold             told;
 } Ask;
 
 static void
@@ -72,7 +72,7 @@ ask_ladder (const Ask *ask,
 
       g_array_append_val (lessons, lesson);
     }
-  return wb_craft_ladder_new (&question, lessons, wicks, n == 0 || ask->guides ? world->guide_records : none,
+  return wb_craft_ladder_new (&question, lessons, wicks, n == 0 || ask->told.guides ? world->guide_records : none,
                               world->wax_records, LADDER_SEED);
 }
 
@@ -88,7 +88,7 @@ take (const Ask      *ask,
 
   for (guint w = 0; w < ask->world->n_wicks; w++)
     pick->chosen += chosen[w];
-  pick->told = pick->chosen > 0;
+  pick->told = pick->chosen > 0 || way == WORLD_WAY_LADDER; /* no ladder holds nothing */
   pick->holds = world_holds (ask->world, ask->truth, asked, chosen, 0);
   pick->near = world_holds (ask->world, ask->truth, asked, chosen, WORLD_NEAR);
   pick->loss = world_loss (ask->world, ask->truth, asked, chosen);
@@ -247,7 +247,7 @@ answer_after (const Ask *ask,
   answer->stated = g_array_new (FALSE, FALSE, sizeof (WorldStated));
   for (guint w = 0; w < ask->world->n_wicks; w++)
     {
-      asked[w] = world_asks_for (ask->world, w, n);
+      asked[w] = world_asks_for (ask->world, w, n) && (!ask->told.burnt || n == 0 || was_tried (ask->world, w, n));
       if (asked[w])
         g_ptr_array_add (wicks, g_ptr_array_index (ask->world->wick_records, w));
     }
@@ -280,7 +280,7 @@ world_ask (WorldVariant variant,
            guint        number,
            const guint *counts,
            guint        n_counts,
-           gboolean     guides)
+           WorldTold    told)
 {
   WorldResult *self = g_new0 (WorldResult, 1);
   g_autoptr (GPtrArray) aims = wb_aims_new_house ();
@@ -289,7 +289,7 @@ world_ask (WorldVariant variant,
     .figures = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_figures_free),
     .limits = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_limits_free),
     .estimates = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_estimates_free),
-    .guides = guides,
+    .told = told,
   };
   gint64 start = g_get_monotonic_time ();
 

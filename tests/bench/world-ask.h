@@ -63,9 +63,16 @@ typedef struct
   double          learn_s, answer_s, truth_s;
 } WorldResult;
 
-/* After each of n_counts numbers of experiments, at most WORLD_EARLIER. guides: suppliers' diameters are known with any; with 0 they always are. From any thread. */
+/* What the program is told beside the experiments. */
+typedef struct
+{
+  gboolean guides;            /* suppliers' diameters; after no experiment they always are */
+  gboolean burnt;             /* of wicks only those that were burnt, as where burn logs are all there is */
+} WorldTold;
+
+/* After each of n_counts numbers of experiments, upwards, at most WORLD_EARLIER. From any thread. */
 WorldResult *world_ask         (WorldVariant variant, guint64 seed, guint number, const guint *counts, guint n_counts,
-                                gboolean guides);
+                                WorldTold told);
 void         world_result_free (WorldResult *self);
 /* Does the interval hold that truth? As lab_line_covered() has it. under, over: the truth lies there; each may be NULL. */
 gboolean     world_line_covered (const WorldLine *line, double truth, gboolean *under, gboolean *over);
