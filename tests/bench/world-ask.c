@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "wb-craft-ladder.h"
+#include "wb-craft-lesson.h"
 #include "wb-house.h"
 
 #define LADDER_SEED 1
@@ -32,7 +33,7 @@ typedef struct
 {
   const World          *world;
   const WorldWickTruth *truth;
-  GPtrArray            *datasets, *figures, *limits, *estimates; /* of the experiments learnt so far */
+  GPtrArray            *datasets, *figures, *lessons; /* of the experiments learnt so far */
   WorldTold             told;
 } Ask;
 
@@ -42,13 +43,12 @@ learn (Ask  *ask,
 {
   WbDataset *data = world_burn (ask->world, earlier);
   WbCraftFigures *figures = wb_craft_figures_new (data);
-  WbCraftLimits *limits = wb_craft_limits_new (data, figures);
-  WbCraftEstimates *estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
+  g_autoptr (WbCraftLimits) limits = wb_craft_limits_new (data, figures);
+  g_autoptr (WbCraftEstimates) estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
 
   g_ptr_array_add (ask->datasets, data);
   g_ptr_array_add (ask->figures, figures);
-  g_ptr_array_add (ask->limits, limits);
-  g_ptr_array_add (ask->estimates, estimates);
+  g_ptr_array_add (ask->lessons, wb_craft_lesson_new (data, figures, limits, estimates));
 }
 
 static WbCraftLadder *
@@ -58,7 +58,9 @@ ask_ladder (const Ask *ask,
 {
   const World *world = ask->world;
   g_autoptr (GPtrArray) none = g_ptr_array_new ();
-  g_autoptr (GArray) lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson));
+  g_autoptr (GPtrArray) lessons = g_ptr_array_new ();
+  g_autoptr (WbCraftSchool) school = NULL;
+  GPtrArray *guides = n == 0 || ask->told.guides ? world->guide_records : none;
   WbCraftLadderQuestion question = {
     .inner_diameter_mm = world->inner_mm[world->next_vessel], .load_pct = world->next_load_pct, .load_basis = WB_BASIS_WAX,
     .wax = ((WbWax *) g_ptr_array_index (world->wax_records, world->next_wax))->name, .wicks = 1, .sizes = WORLD_SIZES,
@@ -66,14 +68,9 @@ ask_ladder (const Ask *ask,
   };
 
   for (guint e = 0; e < n; e++)
-    {
-      WbCraftLesson lesson = { g_ptr_array_index (ask->datasets, e), g_ptr_array_index (ask->estimates, e),
-                               g_ptr_array_index (ask->limits, e) };
-
-      g_array_append_val (lessons, lesson);
-    }
-  return wb_craft_ladder_new (&question, lessons, wicks, n == 0 || ask->told.guides ? world->guide_records : none,
-                              world->wax_records, LADDER_SEED);
+    g_ptr_array_add (lessons, g_ptr_array_index (ask->lessons, e));
+  school = wb_craft_school_new (lessons, guides, wicks, world->wax_records, NULL, NULL, NULL);
+  return wb_craft_ladder_new (&question, school, wicks, guides, world->wax_records, LADDER_SEED);
 }
 
 static void
@@ -287,8 +284,7 @@ world_ask (WorldVariant variant,
   Ask ask = {
     .datasets = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_dataset_free),
     .figures = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_figures_free),
-    .limits = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_limits_free),
-    .estimates = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_estimates_free),
+    .lessons = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_lesson_free),
     .told = told,
   };
   gint64 start = g_get_monotonic_time ();
@@ -309,8 +305,7 @@ world_ask (WorldVariant variant,
       g_ptr_array_add (self->answers, answer_after (&ask, counts[i]));
       self->answer_s += (g_get_monotonic_time () - start) / 1e6;
     }
-  g_ptr_array_unref (ask.estimates);
-  g_ptr_array_unref (ask.limits);
+  g_ptr_array_unref (ask.lessons);
   g_ptr_array_unref (ask.figures);
   g_ptr_array_unref (ask.datasets);
   return self;
