@@ -5,6 +5,7 @@
 
 #include "wb-app-compute-private.h"
 #include "wb-app-forward-private.h"
+#include "wb-app-ladder-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-app-stamp-private.h"
 
@@ -357,7 +358,7 @@ wb_app_answers_ladder_async (WbAppAnswers                *self,
   g_return_if_fail (WB_IS_APP_ANSWERS (self));
   task = g_task_new (self, job != NULL ? wb_app_job_get_cancellable (job) : NULL, callback, user);
   g_task_set_source_tag (task, wb_app_answers_ladder_async);
-  wb_app_compute_ladder_async (wb_app_notebook_get_path (self->notebook), question, job, task);
+  wb_app_ladder_async (self->notebook, self->keeper, question, job, task);
 }
 
 WbCraftLadder *
@@ -376,7 +377,7 @@ wb_app_answers_ladder_sync (WbAppNotebook               *notebook,
                             GError                     **error)
 {
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
-  return wb_app_compute_ladder (wb_app_notebook_get_path (notebook), question, job, error);
+  return wb_app_ladder_sync (notebook, question, job, error);
 }
 
 void
@@ -393,7 +394,7 @@ wb_app_answers_shortlist_async (WbAppAnswers                *self,
   g_return_if_fail (question != NULL && wicks != NULL);
   task = g_task_new (self, job != NULL ? wb_app_job_get_cancellable (job) : NULL, callback, user);
   g_task_set_source_tag (task, wb_app_answers_shortlist_async);
-  wb_app_compute_shortlist_async (wb_app_notebook_get_path (self->notebook), question, wicks, job, task);
+  wb_app_ladder_shortlist_async (self->notebook, self->keeper, question, wicks, job, task);
 }
 
 WbCraftShortlist *

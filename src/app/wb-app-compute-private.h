@@ -6,7 +6,6 @@
 #include "wb-app-stamp-private.h"
 #include "wb-craft-alias.h"
 #include "wb-craft-answer.h"
-#include "wb-craft-shortlist.h"
 
 G_BEGIN_DECLS
 
@@ -28,11 +27,5 @@ WbCraftAnswer *wb_app_compute_answer_finish (GAsyncResult *result, WbAppStamp *s
 /* The same, of data that have other names: *alias says which. NULL with an error. */
 WbCraftAnswer *wb_app_compute_anonymous     (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
                                              WbAppJob *job, WbCraftAlias **alias, GError **error);
-WbCraftLadder *wb_app_compute_ladder       (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GError **error);
-/* Ends the task, which it takes, with a WbCraftLadder. */
-void           wb_app_compute_ladder_async (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GTask *task);
-/* Of those wicks, gint64, alone; copied. The same otherwise. */
-WbCraftShortlist *wb_app_compute_shortlist       (const char *path, const WbCraftLadderQuestion *question, const GArray *wicks, WbAppJob *job, GError **error);
-void              wb_app_compute_shortlist_async (const char *path, const WbCraftLadderQuestion *question, const GArray *wicks, WbAppJob *job, GTask *task);
 
 G_END_DECLS

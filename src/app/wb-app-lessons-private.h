@@ -24,7 +24,7 @@ typedef struct
  * one at a time. job may be NULL: progress from 0 to `until`. NULL with an error, cancelled is G_IO_ERROR_CANCELLED; what was made by
  * then is given to the keeper.
  */
-WbAppLessons *wb_app_lessons_gather (const char *path, WbAppLessonKeeper *keeper, double until, WbAppJob *job, GError **error);
+WbAppLessons *wb_app_lessons_gather (WbStore *store, WbAppLessonKeeper *keeper, double until, WbAppJob *job, GError **error);
 void          wb_app_lessons_free   (WbAppLessons *self);
 
 /*

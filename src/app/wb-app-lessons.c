@@ -4,7 +4,6 @@
 #include "wb-app-lessons-private.h"
 
 #include "wb-app-error-private.h"
-#include "wb-app-reader-private.h"
 #include "wb-craft-lesson.h"
 #include "wb-store-dataset.h"
 
@@ -194,21 +193,18 @@ read_kept (WbStore              *store,
 }
 
 WbAppLessons *
-wb_app_lessons_gather (const char        *path,
+wb_app_lessons_gather (WbStore           *store,
                        WbAppLessonKeeper *keeper,
                        double             until,
                        WbAppJob          *job,
                        GError           **error)
 {
   g_autoptr (WbAppLessons) self = lessons_new ();
-  g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
   g_autoptr (WbStoreLessonStamps) stamps = NULL;
   g_autoptr (GPtrArray) kept = NULL;
   GBytes *school;
   guint missing;
 
-  if (store == NULL)
-    return NULL;
   self->apart = wb_store_reads_copy (store);
   if (!read_kept (store, &stamps, &kept, &self->school, error))
     {

@@ -7,6 +7,7 @@
 #include "wb-app-lessons-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-app-query.h"
+#include "wb-store-change.h"
 #include "wb-store-check.h"
 #include "wb-store-records.h"
 
@@ -71,10 +72,22 @@ tear_down (Bench *bench)
 }
 
 static WbAppLessons *
+gather_with (const Bench       *bench,
+             WbAppLessonKeeper *keeper,
+             WbAppJob          *job,
+             GError           **error)
+{
+  g_autoptr (WbStore) store = wb_app_reader_connect (wb_app_notebook_get_path (bench->notebook), error);
+
+  g_assert_nonnull (store);
+  return wb_app_lessons_gather (store, keeper, 1, job, error);
+}
+
+static WbAppLessons *
 gather (const Bench *bench)
 {
   g_autoptr (GError) error = NULL;
-  WbAppLessons *lessons = wb_app_lessons_gather (wb_app_notebook_get_path (bench->notebook), NULL, 1, NULL, &error);
+  WbAppLessons *lessons = gather_with (bench, NULL, NULL, &error);
 
   g_assert_no_error (error);
   return lessons;
@@ -337,6 +350,131 @@ test_of_an_answer (void)
   tear_down (&bench);
 }
 
+static WbCraftLadder *
+ask (const Bench  *bench,
+     WbAppAnswers *answers)
+{
+  WbCraftLadderQuestion question = {
+    .inner_diameter_mm = 78, .wax = (char *) "Moor blend", .load_pct = 6, .wicks = 1, .sizes = 2, .window_low = 0.75, .window_high = 1.25,
+  };
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  WbCraftLadder *ladder;
+
+  if (answers == NULL)
+    ladder = wb_app_answers_ladder_sync (bench->notebook, &question, NULL, &error);
+  else
+    {
+      wb_app_answers_ladder_async (answers, &question, NULL, app_keep_result_cb, &result);
+      ladder = wb_app_answers_ladder_finish (answers, app_wait_result (&result), &error);
+    }
+  g_assert_no_error (error);
+  return ladder;
+}
+
+static void
+assert_same_ladder (const WbCraftLadder *a,
+                    const WbCraftLadder *b)
+{
+  g_assert_cmpstr (a->answer, ==, b->answer);
+  g_assert_cmpuint (a->steps->len, ==, b->steps->len);
+  for (guint i = 0; i < a->steps->len; i++)
+    {
+      const WbCraftLadderStep *one = g_ptr_array_index (a->steps, i), *other = g_ptr_array_index (b->steps, i);
+
+      g_assert_cmpfloat (one->p_best, ==, other->p_best);
+      g_assert_cmpfloat (one->p_right, ==, other->p_right);
+      g_assert_cmpfloat (one->pool_limit_mm.value, ==, other->pool_limit_mm.value);
+    }
+}
+
+static gpointer
+has_school (WbStore      *store,
+            gpointer      data,
+            GCancellable *cancellable,
+            GError      **error)
+{
+  g_autoptr (GBytes) school = wb_store_load_school (store, error);
+
+  *(gboolean *) data = school != NULL;
+  return data;
+}
+
+static gboolean
+is_school_kept (gpointer data)
+{
+  const Bench *bench = data;
+  gboolean kept = FALSE;
+
+  wb_app_reader_run_sync (bench->notebook, has_school, &kept, NULL);
+  return kept;
+}
+
+/* Asked in a window: lessons and school are kept behind the ladder, and the next ladder, the command's too, is the same. */
+static void
+test_ladder (void)
+{
+  Bench bench;
+  g_autoptr (WbAppAnswers) answers = NULL;
+  g_autoptr (WbCraftLadder) first = NULL, second = NULL, third = NULL;
+  g_autoptr (WbAppLessons) kept = NULL;
+
+  set_up (&bench);
+  answers = wb_app_answers_new (bench.notebook);
+  first = ask (&bench, answers);
+  g_assert_cmpint (first->rests_on, ==, WB_CRAFT_RESTS_ON_HISTORY);
+  app_wait_until (is_school_kept, &bench, "the school to be kept");
+  kept = gather (&bench);
+  g_assert_cmpuint (kept->anew->len, ==, 0);
+  second = ask (&bench, answers);
+  assert_same_ladder (first, second);
+  third = ask (&bench, NULL);
+  assert_same_ladder (first, third);
+  app_finalize (g_steal_pointer (&answers), "the answers");
+  tear_down (&bench);
+}
+
+/* Asked by a command, which opens for reading: kept as well, and the same where it cannot be. */
+static void
+test_command (void)
+{
+  Bench bench;
+  g_autofree char *path = NULL;
+  g_autoptr (WbCraftLadder) first = NULL, second = NULL, apart = NULL;
+  g_autoptr (WbAppLessons) kept = NULL;
+  g_autoptr (WbStore) holder = NULL;
+  g_autoptr (GError) error = NULL;
+
+  set_up (&bench);
+  path = g_strdup (wb_app_notebook_get_path (bench.notebook));
+  app_close (bench.notebook);
+  bench.notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_READ, NULL, &error);
+  g_assert_no_error (error);
+  first = ask (&bench, NULL);
+  kept = gather (&bench);
+  g_assert_cmpuint (kept->anew->len, ==, 0);
+  g_assert_true (is_school_kept (&bench));
+  second = ask (&bench, NULL);
+  assert_same_ladder (first, second);
+
+  /* another program is just writing, for as long as this one has patience */
+  holder = wb_store_open (path, WB_STORE_WRITE, &error);
+  g_assert_no_error (error);
+  {
+    g_autoptr (GArray) gone = g_array_new (FALSE, FALSE, sizeof (gint64));
+    WbStoreChange *change;
+
+    g_array_append_val (gone, bench.one);
+    g_assert_true (wb_store_keep_lessons (holder, NULL, gone, &error));
+    change = wb_store_begin (holder, WB_ENTRY_EDIT, NULL, NULL, "Hold it", (WbInstant) { 1770000000000000, 0, TRUE }, &error);
+    g_assert_nonnull (change);
+    apart = ask (&bench, NULL);
+    wb_store_rollback (change);
+  }
+  assert_same_ladder (first, apart);
+  tear_down (&bench);
+}
+
 /* What cannot be written stays in memory for as long as the notebook is open. */
 static void
 test_read_only (void)
@@ -357,13 +495,13 @@ test_read_only (void)
   g_assert_no_error (error);
   g_assert_true (wb_app_notebook_get_read_only (bench.notebook));
   keeper = wb_app_lesson_keeper_new (bench.notebook);
-  first = wb_app_lessons_gather (path, keeper, 1, NULL, &error);
+  first = gather_with (&bench, keeper, NULL, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (first->anew->len, ==, 2);
   wb_app_lesson_keeper_give (keeper, first->anew, first->gone, school);
   while (g_main_context_iteration (NULL, FALSE))
     ;
-  second = wb_app_lessons_gather (path, keeper, 1, NULL, &error);
+  second = gather_with (&bench, keeper, NULL, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (second->anew->len, ==, 0);
   assert_same (first, second);
@@ -421,7 +559,7 @@ test_cancelled (void)
   set_up (&bench);
   keeper = wb_app_lesson_keeper_new (bench.notebook);
   wb_app_job_cancel (job);
-  none = wb_app_lessons_gather (wb_app_notebook_get_path (bench.notebook), keeper, 1, job, &error);
+  none = gather_with (&bench, keeper, job, &error);
   g_assert_null (none);
   g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
   tear_down (&bench);
@@ -434,6 +572,8 @@ test_app_lessons_add (void)
   g_test_add_func ("/app/lessons/out-of-date-with-what-they-rest-on", test_out_of_date);
   g_test_add_func ("/app/lessons/a-deleted-experiment-teaches-nothing", test_deleted);
   g_test_add_func ("/app/lessons/an-answer-s-is-kept-by-the-way", test_of_an_answer);
+  g_test_add_func ("/app/lessons/a-ladder-keeps-them-and-comes-out-the-same", test_ladder);
+  g_test_add_func ("/app/lessons/a-command-keeps-them-where-it-can", test_command);
   g_test_add_func ("/app/lessons/of-a-read-only-notebook-stay-in-memory", test_read_only);
   g_test_add_func ("/app/lessons/the-writer-takes-them", test_keeper);
   g_test_add_func ("/app/lessons/cancelled-is-cancelled", test_cancelled);
