@@ -7,22 +7,15 @@
 
 G_BEGIN_DECLS
 
-/* What one earlier experiment taught; app may keep it between runs. limits may be NULL: then nothing is known to have crossed. */
-typedef struct
-{
-  const WbDataset        *data;
-  const WbCraftEstimates *estimates;
-  const WbCraftLimits    *limits;
-} WbCraftLesson;
-
 /* Goes up with every change of what is estimated, so that lessons kept by an older program are made anew. */
 #define WB_CRAFT_LESSON_VERSION 1
 
 /*
  * What the experiment taught, cell by cell (wb-lesson.h), from its answer's own figures, limits and estimates over all stages; a few fits
  * that these lack (worst and peak less the reader's error) are made, some milliseconds, and kept in the estimates' memo. The same data
- * give the same lesson to the bit. limits may be NULL: then nothing is known to have crossed. What it rests on beside the experiment's
- * own entries (shared_entry) is left 0. Caller frees.
+ * give the same lesson to the bit. limits may be NULL: then nothing is known to have crossed. last_entry is that of
+ * the data, which counts what is shared with other experiments as well, and shared_entry is left 0: who keeps it knows better. Caller
+ * frees.
  */
 WbLesson *wb_craft_lesson_new (const WbDataset        *data,
                                const WbCraftFigures   *figures,
