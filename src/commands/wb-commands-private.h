@@ -32,6 +32,7 @@ extern const WbCommandsVerb
   wb_commands_list,
   wb_commands_lots,
   wb_commands_materials,
+  wb_commands_next,
   wb_commands_rank,
   wb_commands_recipe,
   wb_commands_salvage;

@@ -18,6 +18,7 @@ static const WbCommandsVerb *const verbs[] = {
   &wb_commands_lots,
   &wb_commands_materials,
   &wb_commands_rank,
+  &wb_commands_next,
   &wb_commands_fit,
   &wb_commands_effects,
   &wb_commands_ladder,

@@ -30,10 +30,11 @@ GPtrArray *wb_craft_signs_new            (const WbCraftAdvising *self,
 /* Of the signs, whether one that speaks asks for a larger wick (up) or for a smaller one. */
 gboolean   wb_craft_signs_speak          (const GPtrArray       *signs,
                                           gboolean               up);
-/* "flame of 42 mm (...); hot vessel ...": those that speak, or all, of one direction; "" where there is none. Caller frees. */
+/* "tall flame of 42 mm (...); vessel at 66 °C (...)": those that speak of one direction, and a cap; a crossing is told elsewhere. Caller frees. */
 char      *wb_craft_signs_dup_words      (const GPtrArray       *signs,
-                                          gboolean               up,
-                                          gboolean               only_speaking);
+                                          gboolean               up);
+/* A carbon cap seen often enough to stand beside a sign of the other kind, though alone it may be the trim's. */
+gboolean   wb_craft_sign_is_cap          (const WbCraftSign     *sign);
 
 /* Carry on, up, down or another series: fills size, p_hot, next_*, reasons of every cell, and all and outside* of the group. */
 void       wb_craft_advice_judge_sizes   (const WbCraftAdvising *self,

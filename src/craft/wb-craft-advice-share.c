@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+#include "wb-calc-allocation.h"
 #include "wb-craft-aims-private.h"
 #include "wb-craft-lifetime.h"
 #include "wb-craft-verdict-private.h"
@@ -80,68 +81,30 @@ share_to_begin (const WbCraftGroup *of,
   return n > 0;
 }
 
-/*
- * Rule of Chen and others (2000), eq. 5 and 6: with the best b, N_i / N_j = (sd_i gap_j / sd_j gap_i)^2 for all others and
- * N_b = sd_b sqrt (sum N_i^2 / sd_i^2). What each still lacks of its part in all that was and will be spent shares the next ones.
- */
-static void
-allocate (const double *mean,
-          const double *sd,
-          const double *spent,
-          guint         n,
-          double        next,
-          double       *share)
-{
-  double all = next, parts = 0, lacking = 0, squares = 0;
-  guint best = 0;
-
-  for (guint k = 1; k < n; k++)
-    if (mean[k] > mean[best])
-      best = k;
-  for (guint k = 0; k < n; k++)
-    {
-      double gap = MAX (mean[best] - mean[k], NEAR);
-
-      all += spent[k];
-      share[k] = k == best ? 0 : sd[k] * sd[k] / (gap * gap);
-      squares += share[k] * share[k] / (sd[k] * sd[k]);
-      parts += share[k];
-    }
-  share[best] = n > 1 ? sd[best] * sqrt (squares) : 1;
-  parts += share[best];
-  for (guint k = 0; k < n; k++)
-    {
-      share[k] = MAX (all * share[k] / parts - spent[k], 0);
-      lacking += share[k];
-    }
-  for (guint k = 0; k < n; k++)
-    share[k] /= lacking;
-}
-
 static void
 share_by_scores (const WbCraftGroup *of,
                  WbCraftAdviceGroup *group)
 {
-  g_autofree guint *open = g_new (guint, MAX (group->n_cells, 1));
-  g_autofree double *mean = g_new (double, MAX (group->n_cells, 1)), *sd = g_new (double, MAX (group->n_cells, 1));
-  g_autofree double *spent = g_new (double, MAX (group->n_cells, 1)), *share = g_new (double, MAX (group->n_cells, 1));
-  guint n = 0;
+  g_autofree WbCalcAllocationAlternative *open = g_new0 (WbCalcAllocationAlternative, MAX (group->n_cells, 1));
+  g_autofree double *further = g_new0 (double, MAX (group->n_cells, 1));
+  WbCalcAllocationQuestion question = { .larger = true, .indifference = NEAR };
+  guint n = 0, k = 0;
 
   for (guint i = 0; i < group->n_cells; i++)
     {
-      if (!is_open (&group->cells[i]))
-        continue;
-      open[n] = i;
-      mean[n] = of->cells[i].score.value;
-      spent[n] = MAX (of->cells[i].samples, 1);
-      sd[n] = get_sd (&of->cells[i]) * sqrt (spent[n]);
-      n++;
+      double sd = get_sd (&of->cells[i]), had = MAX (of->cells[i].samples, 1);
+
+      if (is_open (&group->cells[i]))
+        open[n++] = (WbCalcAllocationAlternative) { .mean = of->cells[i].score.value, .variance = sd * sd * had, .had = had, .cost = 1 };
     }
-  if (n == 0)
-    return;
-  allocate (mean, sd, spent, n, n, share);
-  for (guint k = 0; k < n; k++)
-    group->cells[open[k]].share = share[k];
+  question.budget = n; /* one more of each, as it were: then look again */
+  /* one alone has nothing to be told from */
+  if (n > 0 && wb_calc_allocation_share (open, n, &question, further) != WB_CALC_OK)
+    for (guint i = 0; i < n; i++)
+      further[i] = 1;
+  for (guint i = 0; i < group->n_cells; i++)
+    if (is_open (&group->cells[i]))
+      group->cells[i].share = further[k++] / n;
 }
 
 /* Half of the burns go evenly to what was not read yet where it is decided, whatever the scores so far say. */

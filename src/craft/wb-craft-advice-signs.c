@@ -98,6 +98,13 @@ is_worse (const WbCraftSignRule        *rule,
   return rule->least ? value < sign->value : value > sign->value;
 }
 
+static gboolean
+is_often (guint n,
+          guint of)
+{
+  return n >= OFTEN && n >= OFTEN_SHARE * of;
+}
+
 static WbCraftSign *
 look_for (const WbCraftAdvising *self,
           WbCraftSignKind        kind,
@@ -106,7 +113,7 @@ look_for (const WbCraftAdvising *self,
   const WbCraftSignRule *rule = wb_craft_sign_get_rule (kind);
   WbCraftSign sign = { .kind = kind, .up = rule->up, .sample = G_MAXUINT, .burn = G_MAXUINT, .value = NAN };
   WbCraftShows most = WB_CRAFT_SHOWS_NO;
-  guint firm = 0, seen = 0, of_third[WB_N_STAGES] = { 0 }, firm_in[WB_N_STAGES] = { 0 };
+  guint firm = 0, seen = 0, of_third[WB_N_STAGES] = { 0 }, firm_in[WB_N_STAGES] = { 0 }, seen_in[WB_N_STAGES] = { 0 };
 
   for (guint i = 0; i < self->figures->n_burns; i++)
     {
@@ -128,6 +135,7 @@ look_for (const WbCraftAdvising *self,
       if (shows <= WB_CRAFT_SHOWS_NO)
         continue;
       seen++;
+      seen_in[burn->stage]++;
       firm += shows >= WB_CRAFT_SHOWS_FIRM;
       if (sign.burn != G_MAXUINT && !is_worse (rule, shows, most, value, &sign))
         continue;
@@ -141,7 +149,10 @@ look_for (const WbCraftAdvising *self,
   sign.speaks = most == WB_CRAFT_SHOWS_PLAINLY;
   /* each third by itself: a candle that is calm at the top and hot at the bottom is hot */
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
-    sign.speaks = sign.speaks || (firm_in[stage] >= OFTEN && firm_in[stage] >= OFTEN_SHARE * of_third[stage]);
+    {
+      sign.speaks = sign.speaks || is_often (firm_in[stage], of_third[stage]);
+      sign.often = sign.often || is_often (seen_in[stage], of_third[stage]);
+    }
   sign.burns = firm > 0 ? firm : seen;
   find_reading (self, kind, &sign);
   sign.text = dup_text (self, kind, &sign);
@@ -162,7 +173,7 @@ add_crossings (const WbCraftAdvising *self,
           || !wb_craft_advice_is_of_heat (((const WbLimit *) g_ptr_array_index (self->data->limits, i))->kind))
         continue;
       sign = (WbCraftSign) {
-        WB_CRAFT_SIGN_CROSSED, FALSE, TRUE, 1, 1, limit->sample, limit->burn, limit->logged ? 0 : limit->reading,
+        WB_CRAFT_SIGN_CROSSED, FALSE, TRUE, TRUE, 1, 1, limit->sample, limit->burn, limit->logged ? 0 : limit->reading,
         limit->elapsed_min, limit->worst, wb_craft_limit_dup_text (self->data, limit)
       };
       g_ptr_array_add (signs, g_memdup2 (&sign, sizeof sign));
@@ -211,8 +222,7 @@ wb_craft_signs_speak (const GPtrArray *signs,
 
 char *
 wb_craft_signs_dup_words (const GPtrArray *signs,
-                          gboolean         up,
-                          gboolean         only_speaking)
+                          gboolean         up)
 {
   GString *words = g_string_new (NULL);
 
@@ -220,8 +230,14 @@ wb_craft_signs_dup_words (const GPtrArray *signs,
     {
       const WbCraftSign *sign = g_ptr_array_index (signs, i);
 
-      if (sign->up == up && (sign->speaks || !only_speaking))
+      if (sign->up == up && (sign->speaks || wb_craft_sign_is_cap (sign)) && sign->kind != WB_CRAFT_SIGN_CROSSED)
         g_string_append_printf (words, "%s%s", words->len > 0 ? "; " : "", sign->text);
     }
   return g_string_free (words, FALSE);
+}
+
+gboolean
+wb_craft_sign_is_cap (const WbCraftSign *sign)
+{
+  return sign->kind == WB_CRAFT_SIGN_CARBON_CAP && sign->often;
 }

@@ -24,7 +24,7 @@ ask_signs (const GPtrArray *signs)
     {
       const WbCraftSign *sign = g_ptr_array_index (signs, i);
 
-      down = down || (sign->kind == WB_CRAFT_SIGN_CARBON_CAP && sign->burns > 1);
+      down = down || wb_craft_sign_is_cap (sign);
     }
   if (up && down)
     return WB_CRAFT_SIZE_CHANGE_SERIES;
@@ -260,22 +260,42 @@ judge_down (const WbCraftAdvising *self,
     add_reason (advised, _("No smaller size of this series is among the materials."));
 }
 
-/* Faint signs that ask for a larger one, told so that nobody acts on them too early. */
+/* Why what was seen of too small a wick is no reason yet, so that nobody acts on it too early. */
 static void
 tell_faint (const WbCraftAdvising *self,
             WbCraftAdvised        *advised)
 {
-  g_autofree char *up = wb_craft_signs_dup_words (advised->signs, TRUE, FALSE);
   const WbCraftCell *cell = &self->estimates->cells[advised->cell];
+  gboolean seen = FALSE;
 
+  for (guint i = 0; i < advised->signs->len; i++)
+    seen = seen || ((const WbCraftSign *) g_ptr_array_index (advised->signs, i))->up;
   /* of what has burnt down nobody waits for more */
-  if (*up == '\0' || wb_craft_advice_count_living (self, advised->cell) == 0)
+  if (!seen || wb_craft_advice_count_living (self, advised->cell) == 0)
     return;
   if (cell->burns <= MAX (cell->samples, 1))
-    /* Translators: what was seen: "hang-up of 5 mm all round (burn 1 of S-1)". */
-    add_reason (advised, _("%s: the first burn alone is no reason for a larger wick."), up);
+    add_reason (advised, _("The first burn alone is no reason for a larger wick."));
   else
-    add_reason (advised, _("%s: no reason for a larger wick so far; it may still clean up, or was seen only once."), up);
+    add_reason (advised, _("No reason for a larger wick so far: what was seen may still clean up, or was seen too seldom."));
+}
+
+/* What leads and does well is not left for another wick, though something of it could be better; heat, and what went out, are another matter. */
+static gboolean
+does_well (const WbCraftAdvising    *self,
+           const WbCraftAdviceGroup *group,
+           const WbCraftAdvised     *advised)
+{
+  const WbCraftGroup *of = wb_craft_advising_get_group (self, group);
+
+  for (guint i = 0; i < advised->signs->len; i++)
+    {
+      const WbCraftSign *sign = g_ptr_array_index (advised->signs, i);
+
+      if (sign->kind == WB_CRAFT_SIGN_DROWNED || sign->kind == WB_CRAFT_SIGN_WENT_OUT || (sign->speaks && !sign->up))
+        return FALSE;
+    }
+  return group->leader < group->n_cells && &group->cells[group->leader] == advised
+         && of->cells[group->leader].score.value >= WB_CRAFT_SCORE_WELL;
 }
 
 static void
@@ -283,23 +303,39 @@ judge_size (const WbCraftAdvising *self,
             WbCraftAdviceGroup    *group,
             WbCraftAdvised        *advised)
 {
-  g_autofree char *up = wb_craft_signs_dup_words (advised->signs, TRUE, TRUE);
-  g_autofree char *down = wb_craft_signs_dup_words (advised->signs, FALSE, advised->size != WB_CRAFT_SIZE_CHANGE_SERIES);
+  g_autofree char *up = wb_craft_signs_dup_words (advised->signs, TRUE);
+  g_autofree char *down = wb_craft_signs_dup_words (advised->signs, FALSE);
+  gboolean well = does_well (self, group, advised);
 
   switch (advised->size)
     {
     case WB_CRAFT_SIZE_UP:
       /* Translators: what was seen. */
       add_reason (advised, _("Too small: %s."), up);
-      judge_up (self, group, advised);
+      if (well)
+        {
+          advised->size = WB_CRAFT_SIZE_CARRY_ON;
+          add_reason (advised, _("It leads and does well all the same."));
+        }
+      else
+        judge_up (self, group, advised);
       break;
     case WB_CRAFT_SIZE_DOWN:
-      add_reason (advised, _("Too large: %s."), down);
+      if (*down != '\0')
+        add_reason (advised, _("Too large: %s."), down);
       judge_down (self, group, advised);
       break;
     case WB_CRAFT_SIZE_CHANGE_SERIES:
-      /* Translators: what was seen that tells of too small a wick; of too large a one. */
-      add_reason (advised, _("Too small and too large at once: %s; but also %s. Another size cures one and worsens the other."), up, down);
+      if (*down == '\0')
+        add_reason (advised, _("Too small: %s."), up);
+      else
+        /* Translators: what was seen that tells of too small a wick; of too large a one. */
+        add_reason (advised, _("Too small and too large at once: %s; but also %s. Another size cures one and worsens the other."), up, down);
+      if (well)
+        {
+          advised->size = WB_CRAFT_SIZE_CARRY_ON;
+          add_reason (advised, _("It leads and does well all the same."));
+        }
       break;
     case WB_CRAFT_SIZE_CARRY_ON:
     default:

@@ -61,6 +61,7 @@ typedef struct
   WbCraftSignKind kind;
   gboolean up;         /* asks for a larger wick, else for a smaller one */
   gboolean speaks;     /* FALSE: seen, but alone no reason for another size: of the first burn only, or once, or a cap without debris */
+  gboolean often;      /* in a third of the burns of one third of the candle at least, and in two */
   guint    burns, of;  /* in so many of so many burns that could show it */
   guint    sample, burn; /* where it was worst; indices of the data set */
   gint64   reading;    /* id of that reading; 0: none stands for it */

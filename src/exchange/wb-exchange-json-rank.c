@@ -4,7 +4,6 @@
 #include "wb-exchange-json-rank.h"
 
 #include "wb-craft-told.h"
-#include "wb-exchange-json.h"
 
 static void
 add_reasons (WbExchangeJson *json, const GPtrArray *reasons)
@@ -125,22 +124,26 @@ add_weights (WbExchangeJson *json, const WbCraftAnswer *answer, const GArray *we
   wb_exchange_json_end_array (json);
 }
 
-/* What the group has in common; null what it has not. */
-static void
-add_group (WbExchangeJson *json, const WbCraftAnswer *answer, const WbCraftGroup *group)
+void
+wb_exchange_json_add_group (WbExchangeJson *json, const WbDataset *data, const WbCraftGroup *group)
 {
-  const WbDataset *data = answer->data;
   const WbVessel *vessel = group->by_vessel ? wb_dataset_get_vessel (data, group->vessel) : NULL;
   const WbFragrance *fragrance = group->by_scent ? wb_dataset_get_fragrance (data, group->vessel) : NULL;
   const WbCell *cell = group->by_scent ? wb_dataset_get_cell (data, group->vessel) : NULL;
 
-  wb_exchange_json_begin_object (json, NULL);
   wb_exchange_json_add_text (json, "vessel", vessel != NULL ? vessel->name : NULL);
   wb_exchange_json_add_real (json, "inner_diameter_mm", vessel != NULL ? vessel->inner_diameter_mm : NAN);
   wb_exchange_json_add_text (json, "fragrance", fragrance != NULL ? fragrance->name : NULL);
   wb_exchange_json_add_real (json, "load_pct", cell != NULL ? cell->load_pct : NAN);
   wb_exchange_json_add_text (json, "load_basis",
                              cell != NULL && cell->load_basis >= 0 ? wb_basis_words[cell->load_basis].nick : NULL);
+}
+
+static void
+add_group (WbExchangeJson *json, const WbCraftAnswer *answer, const WbCraftGroup *group)
+{
+  wb_exchange_json_begin_object (json, NULL);
+  wb_exchange_json_add_group (json, answer->data, group);
   wb_exchange_json_add_real (json, "p_none", group->p_none);
   wb_exchange_json_add_real (json, "p_none_error", group->p_none_error);
   wb_exchange_json_begin_array (json, "cells");

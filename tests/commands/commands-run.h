@@ -41,6 +41,7 @@ void test_commands_language_add (void);
 void test_commands_lots_add    (void);
 void test_commands_manual_add  (void);
 void test_commands_materials_add (void);
+void test_commands_next_add    (void);
 void test_commands_report_add  (void);
 void test_commands_recipe_add (void);
 void test_commands_slips_add   (void);

@@ -14,7 +14,7 @@
 
 static const WbCommandsVerb *const verbs[] = {
   &wb_commands_chart, &wb_commands_check, &wb_commands_demo, &wb_commands_effects, &wb_commands_export,
-  &wb_commands_fit, &wb_commands_import, &wb_commands_ladder, &wb_commands_list, &wb_commands_lots, &wb_commands_materials, &wb_commands_rank, &wb_commands_recipe, &wb_commands_report, &wb_commands_salvage,
+  &wb_commands_fit, &wb_commands_import, &wb_commands_ladder, &wb_commands_list, &wb_commands_lots, &wb_commands_materials, &wb_commands_next, &wb_commands_rank, &wb_commands_recipe, &wb_commands_report, &wb_commands_salvage,
 };
 
 /* The page's text without roff's escapes, so that a word can be looked for. */
@@ -116,6 +116,8 @@ test_json_keys (void)
     { "lots", demo, "--experiment", "HF-1", "--json" },
     { "rank", path, "AVT", "--json" },
     { "rank", demo, "TH-1", "--json" },
+    { "next", path, "AVT", "--json" },
+    { "next", demo, "TH-1", "--json" },
     { "fit", demo, "TH-1", "--json" },
     { "effects", path, "AVT", "--figure", "flame_mm", "--json" },
     { "effects", path, "AVT", "--figure", "throw", "--json" },

@@ -6,7 +6,7 @@
 #include <glib/gstdio.h>
 
 static const char *const verbs[] = {
-  "demo", "import", "export", "list", "rank", "fit", "effects", "ladder", "report", "recipe", "chart", "check",
+  "demo", "import", "export", "list", "rank", "next", "fit", "effects", "ladder", "report", "recipe", "chart", "check",
 };
 
 static void
@@ -47,6 +47,7 @@ test_wrong_usage (void)
     { "list", "a", "b" },
     { "list", "a", "--frobnicate" },
     { "rank", "a" },
+    { "next", "a" },
     { "rank", "a", "b", "--within", "kitchen" },
     { "rank", "a", "b", "--seed", "many" },
     { "rank", "a", "b", "--seed", "-4" },
@@ -132,6 +133,7 @@ test_unknown_names (void)
   g_autofree char *path = commands_new_notebook ("known.wickbench");
   const struct { const char *arguments[9]; const char *known; } cases[] = {
     { { "frobnicate" }, "demo, import" },
+    { { "next", path, "Spring trial" }, "AVT (Autumn vessel trial)" },
     { { "rank", path, "Spring trial" }, "AVT (Autumn vessel trial)" },
     { { "export", path, "--to", "never.csv", "--experiment", "Spring trial" }, "AVT (Autumn vessel trial)" },
     { { "effects", path, "AVT", "--figure", "colour" }, "flame_mm" },

@@ -16,6 +16,7 @@ main (int    argc,
   test_commands_lots_add ();
   test_commands_manual_add ();
   test_commands_materials_add ();
+  test_commands_next_add ();
   test_commands_report_add ();
   test_commands_recipe_add ();
   test_commands_slips_add ();

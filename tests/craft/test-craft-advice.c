@@ -157,7 +157,7 @@ test_first_burn (void)
       show (advised);
       g_assert_nonnull (find_sign (advised, WB_CRAFT_SIGN_HANG_UP));
       g_assert_cmpint (advised->size, ==, burns == 1 ? WB_CRAFT_SIZE_CARRY_ON : WB_CRAFT_SIZE_UP);
-      g_assert_cmpint (says (advised, "the first burn alone is no reason for a larger wick"), ==, burns == 1);
+      g_assert_cmpint (says (advised, "The first burn alone is no reason for a larger wick."), ==, burns == 1);
       if (burns == 1)
         continue;
       /* thirds are not known there: the hang-up may be what cleans up, the pool speaks */
