@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include <gsl/gsl_blas.h>
 #include <gsl/gsl_eigen.h>
 #include <gsl/gsl_linalg.h>
 
@@ -39,6 +40,8 @@ typedef struct
   double            *at;          /* n_families */
   double            *trial;
   double            *gradient;    /* m, at `at` */
+  double            *before;      /* m, before the last step */
+  double            *pushed;
   double            *step;
   double             log_density; /* at `at` */
   double             size;        /* longest of the last step's parts */
@@ -54,6 +57,8 @@ search_clear (Search *search)
   free (search->at);
   free (search->trial);
   free (search->gradient);
+  free (search->before);
+  free (search->pushed);
   free (search->step);
   gsl_matrix_free (search->metric);
   gsl_matrix_free (search->root);
@@ -73,10 +78,13 @@ search_init (Search            *search,
     .at = calloc (n + 1, sizeof (double)),
     .trial = calloc (n + 1, sizeof (double)),
     .gradient = calloc (n + 1, sizeof (double)),
+    .before = calloc (n + 1, sizeof (double)),
+    .pushed = calloc (n + 1, sizeof (double)),
     .step = calloc (n + 1, sizeof (double)),
     .size = INFINITY,
   };
-  if (search->active == NULL || search->at == NULL || search->trial == NULL || search->gradient == NULL || search->step == NULL)
+  if (search->active == NULL || search->at == NULL || search->trial == NULL || search->gradient == NULL || search->before == NULL
+      || search->pushed == NULL || search->step == NULL)
     return WB_CALC_NO_MEMORY;
   for (size_t k = 0; k < n; k++)
     {
@@ -93,7 +101,19 @@ search_init (Search            *search,
   return search->metric == NULL || search->root == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
 }
 
-/* The gradient at `where`, m long. */
+/* The gradient, m long, where the state is. */
+static WbCalcStatus
+slope_here (Search       *search,
+            const double *where,
+            double       *gradient)
+{
+  WbCalcStatus status = wb_calc_pooled_state_slope (search->state, where);
+
+  for (size_t a = 0; a < search->m && status == WB_CALC_OK; a++)
+    gradient[a] = search->state->gradient[search->active[a]];
+  return status;
+}
+
 static WbCalcStatus
 slope_at (Search       *search,
           const double *where,
@@ -101,11 +121,7 @@ slope_at (Search       *search,
 {
   WbCalcStatus status = wb_calc_pooled_state_at (search->state, where);
 
-  if (status == WB_CALC_OK)
-    status = wb_calc_pooled_state_slope (search->state, where);
-  for (size_t a = 0; a < search->m && status == WB_CALC_OK; a++)
-    gradient[a] = search->state->gradient[search->active[a]];
-  return status;
+  return status == WB_CALC_OK ? slope_here (search, where, gradient) : status;
 }
 
 /* Minus the second derivatives at `at`, into the metric. */
@@ -196,6 +212,37 @@ choose_step (Search *search)
   return status;
 }
 
+/*
+ * What `share` of the step did to the gradient, `before` it, tells the Hessian of the way there (Broyden, Fletcher, Goldfarb and Shanno:
+ * Nocedal and Wright, Numerical Optimization, 2nd ed., 6.1): steps shrink ever quicker, and no further difference is taken.
+ */
+static void
+learn (Search       *search,
+       double        share,
+       const double *before)
+{
+  gsl_vector_view step = gsl_vector_view_array (search->step, search->m);
+  double *fallen = search->trial, *pushed = search->pushed;
+  gsl_vector_view rise = gsl_vector_view_array (fallen, search->m), push = gsl_vector_view_array (pushed, search->m);
+  double along = 0.0, bend = 0.0;
+
+  gsl_vector_scale (&step.vector, share);
+  gsl_blas_dsymv (CblasLower, 1.0, search->metric, &step.vector, 0.0, &push.vector);
+  for (size_t a = 0; a < search->m; a++)
+    {
+      fallen[a] = before[a] - search->gradient[a];
+      along += fallen[a] * search->step[a];
+      bend += pushed[a] * search->step[a];
+    }
+  if (!(along > 0.0) || !(bend > 0.0))
+    return;
+  gsl_blas_dsyr (CblasLower, 1.0 / along, &rise.vector, search->metric);
+  gsl_blas_dsyr (CblasLower, -1.0 / bend, &push.vector, search->metric);
+  for (size_t a = 0; a < search->m; a++)
+    for (size_t b = 0; b < a; b++)
+      gsl_matrix_set (search->metric, b, a, gsl_matrix_get (search->metric, a, b));
+}
+
 /* Along the step, halved until the log density rises; *moved says whether it did. */
 static WbCalcStatus
 go (Search *search,
@@ -204,6 +251,7 @@ go (Search *search,
   size_t n = search->state->solver.equations->n_families;
   double share = search->size > LONGEST_STEP ? LONGEST_STEP / search->size : 1.0;
   double promised = 0.0;
+  WbCalcStatus status;
   /* A step this short that does not rise is rounding's: shorter ones would be too. */
   int tries = search->size < STEP_TOLERATED ? 1 : MAX_HALVINGS;
 
@@ -212,8 +260,6 @@ go (Search *search,
   *moved = false;
   for (int i = 0; i < tries && !*moved; i++, share *= 0.5)
     {
-      WbCalcStatus status;
-
       memcpy (search->trial, search->at, n * sizeof (double));
       for (size_t a = 0; a < search->m; a++)
         search->trial[search->active[a]] += share * search->step[a];
@@ -227,8 +273,12 @@ go (Search *search,
   if (!*moved)
     return WB_CALC_OK;
   memcpy (search->at, search->trial, n * sizeof (double));
+  memcpy (search->before, search->gradient, search->m * sizeof (double));
   search->log_density = search->state->log_density;
-  return slope_at (search, search->at, search->gradient);
+  status = slope_here (search, search->at, search->gradient);
+  if (status == WB_CALC_OK && search->newton)
+    learn (search, 2.0 * share, search->before);
+  return status;
 }
 
 static WbCalcStatus

@@ -72,7 +72,7 @@ WbCalcStatus wb_calc_pooled_fit  (const WbCalcPooledRows        *rows,
                                   WbCalcPooled                 **fit);
 void         wb_calc_pooled_free (WbCalcPooled *self);
 
-/* What a later fit, or wb_calc_pooled_at, begins from: the mode, and the curvature there. */
+/* What a later fit begins from: the mode; and the curvature there. */
 size_t        wb_calc_pooled_get_n_families (const WbCalcPooled *self);
 const double *wb_calc_pooled_get_log_spreads (const WbCalcPooled *self);            /* n_families: the mode */
 const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self); /* n_families x n_families: inverse Hessian at it */
