@@ -47,7 +47,7 @@ check_digests (WbStore *store,
                char   **misfit,
                GError **error)
 {
-  g_autoptr (GPtrArray) lessons = wb_store_load_lessons (store, error);
+  g_autoptr (GPtrArray) lessons = wb_store_load_lessons_wholly (store, error);
   sqlite3_stmt *statement = lessons != NULL ? wb_store_statement (store, "SELECT digest FROM derived_lesson ORDER BY experiment", error) : NULL;
   WbStep step = WB_STEP_DONE;
 

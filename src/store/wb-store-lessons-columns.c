@@ -31,19 +31,24 @@ static const WbStoreLessonColumn cell_columns[] = {
 
 static const WbStoreLessonColumn figure_columns[] = {
   FIGURE (cell, WHOLE), FIGURE (figure, WHOLE), FIGURE (stage, WHOLE), FIGURE (look, WHOLE), FIGURE (status, WHOLE),
-  FIGURE (samples, WHOLE), FIGURE (burns, WHOLE), FIGURE (mean, REAL), FIGURE (variance, REAL), FIGURE (pace, REAL),
-  FIGURE (pace_variance, REAL), FIGURE (covariance, REAL), FIGURE (df, REAL), FIGURE (pace_df, REAL), FIGURE (exponent, REAL),
+  FIGURE (samples, WHOLE), FIGURE (burns, WHOLE), FIGURE (mean, REAL), FIGURE (variance, REAL), FIGURE (df, REAL),
   FIGURE (sample_sd, REAL), FIGURE (burn_sd, REAL), { "shift", WB_STORE_LESSON_REAL, G_STRUCT_OFFSET (WbLessonFigure, offset) },
+  /* of curves alone, and last: what is NULL in most rows is not asked for */
+  FIGURE (pace, REAL), FIGURE (pace_variance, REAL), FIGURE (covariance, REAL), FIGURE (pace_df, REAL), FIGURE (exponent, REAL),
   FIGURE (at_wall_h, REAL), FIGURE (short_h, REAL),
 };
 
 G_STATIC_ASSERT (sizeof (guint) == sizeof (int) && sizeof (gboolean) == sizeof (int) && sizeof (WbFigure) == sizeof (int));
 
-const WbStoreLessonTable wb_store_lesson_heads = { "derived_lesson", "", 0, "experiment", lesson_columns, G_N_ELEMENTS (lesson_columns) };
-const WbStoreLessonTable wb_store_lesson_cells = { "derived_lesson_cell", "experiment, place, ", 2, "experiment, place", cell_columns,
-                                   G_N_ELEMENTS (cell_columns) };
-const WbStoreLessonTable wb_store_lesson_figures = { "derived_lesson_figure", "experiment, ", 1, "experiment, cell, figure, stage, look", figure_columns,
- G_N_ELEMENTS (figure_columns) };
+const WbStoreLessonTable wb_store_lesson_heads = {
+  "derived_lesson", "", 0, "experiment", lesson_columns, G_N_ELEMENTS (lesson_columns),
+};
+const WbStoreLessonTable wb_store_lesson_cells = {
+  "derived_lesson_cell", "experiment, place, ", 2, "experiment, place", cell_columns, G_N_ELEMENTS (cell_columns),
+};
+const WbStoreLessonTable wb_store_lesson_figures = {
+  "derived_lesson_figure", "experiment, ", 1, "experiment, cell, figure, stage, look", figure_columns, G_N_ELEMENTS (figure_columns),
+};
 
 void
 wb_store_lesson_bind (const WbStoreLessonTable *table,
@@ -87,16 +92,19 @@ read_value (const WbStoreLessonColumn *column,
             gpointer                   item)
 {
   gpointer at = (char *) item + column->offset;
-  gboolean known = sqlite3_column_type (statement, index) != SQLITE_NULL;
   gint64 whole;
 
   switch (column->kind)
     {
-    case WB_STORE_LESSON_REAL:
-      *(double *) at = known ? sqlite3_column_double (statement, index) : NAN;
+    case WB_STORE_LESSON_REAL: /* NULL is told from 0 only where it reads like one */
+      *(double *) at = sqlite3_column_double (statement, index);
+      if (*(double *) at == 0 && sqlite3_column_type (statement, index) == SQLITE_NULL)
+        *(double *) at = NAN;
       return TRUE;
     case WB_STORE_LESSON_INTEGER:
-      *(gint64 *) at = known ? sqlite3_column_int64 (statement, index) : WB_INTEGER_NONE;
+      *(gint64 *) at = sqlite3_column_int64 (statement, index);
+      if (*(gint64 *) at == 0 && sqlite3_column_type (statement, index) == SQLITE_NULL)
+        *(gint64 *) at = WB_INTEGER_NONE;
       return TRUE;
     case WB_STORE_LESSON_WHOLE:
       whole = sqlite3_column_int64 (statement, index);
@@ -104,7 +112,7 @@ read_value (const WbStoreLessonColumn *column,
       return *(int *) at == whole;
     case WB_STORE_LESSON_TEXT:
       *(char **) at = wb_store_column_dup_text (statement, index);
-      return !known || strlen (*(char **) at) == (gsize) sqlite3_column_bytes (statement, index);
+      return *(char **) at == NULL || strlen (*(char **) at) == (gsize) sqlite3_column_bytes (statement, index);
     default:
       g_assert_not_reached ();
     }
@@ -113,11 +121,14 @@ read_value (const WbStoreLessonColumn *column,
 gboolean
 wb_store_lesson_read (const WbStoreLessonTable *table,
                       sqlite3_stmt             *statement,
+                      guint                     n,
                       gpointer                  item)
 {
   gboolean sound = TRUE;
 
-  for (guint i = 0; i < table->n; i++)
+  for (guint i = n; i < table->n; i++)
+    *(double *) ((char *) item + table->columns[i].offset) = NAN;
+  for (guint i = 0; i < n; i++)
     sound = read_value (&table->columns[i], statement, (int) (table->n_head + i), item) && sound;
   return sound;
 }

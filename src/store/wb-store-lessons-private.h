@@ -40,8 +40,15 @@ extern const WbStoreLessonTable wb_store_lesson_heads, wb_store_lesson_cells, wb
 
 /* Binds all but the head. Texts are copied. */
 void     wb_store_lesson_bind   (const WbStoreLessonTable *table, gconstpointer item, sqlite3_stmt *statement);
-/* Reads all but the head into a zeroed struct. FALSE: something of it was never written by this program. */
-gboolean wb_store_lesson_read   (const WbStoreLessonTable *table, sqlite3_stmt *statement, gpointer item);
+/*
+ * Reads all but the head into a zeroed struct, the first n columns; the rest, which must be REAL, is NAN. FALSE: something of it was
+ * never written by this program.
+ */
+gboolean wb_store_lesson_read   (const WbStoreLessonTable *table, sqlite3_stmt *statement, guint n, gpointer item);
+/* The columns of a figure that is no curve. */
+#define WB_STORE_LESSON_N_PLAIN 13
+/* wb_store_load_lessons, in which a figure that is no curve may have something where only curves have; it is then read, too. */
+GPtrArray *wb_store_load_lessons_wholly (WbStore *store, GError **error);
 /* SHA-256 of all that the lesson says, by which an edit behind the program's back is found. */
 void     wb_store_lesson_digest (const WbLesson *lesson, guint8 digest[WB_STORE_LESSON_DIGEST_SIZE]);
 

@@ -6,6 +6,8 @@
 #include "wb-store-change-private.h"
 #include "wb-store-private.h"
 
+#define FIGURE_COLUMN 2 /* of a row of figures: behind the experiment and the cell */
+
 static GString *
 list_columns (const WbStoreLessonTable *table)
 {
@@ -71,7 +73,7 @@ load_heads (WbStore   *self,
     {
       WbLesson *lesson = wb_lesson_new ();
 
-      if (!wb_store_lesson_read (&wb_store_lesson_heads, statement, lesson))
+      if (!wb_store_lesson_read (&wb_store_lesson_heads, statement, wb_store_lesson_heads.n, lesson))
         lesson->version = 0;
       g_ptr_array_add (lessons, lesson);
     }
@@ -98,10 +100,22 @@ is_sound (const WbStoreLessonTable *table,
          && (guint) figure->look < WB_LESSON_N_LOOKS;
 }
 
+/* How much of a row has to be read: most figures are no curves. */
+static guint
+count_wanted (const WbStoreLessonTable *table,
+              sqlite3_stmt             *statement,
+              gboolean                  wholly)
+{
+  if (table == &wb_store_lesson_figures && !wholly && sqlite3_column_int (statement, FIGURE_COLUMN) != WB_FIGURE_POOL_LIMIT)
+    return WB_STORE_LESSON_N_PLAIN;
+  return table->n;
+}
+
 /* Cells, or figures, each into the lesson of its experiment. */
 static gboolean
 load_parts (WbStore                  *self,
             const WbStoreLessonTable *table,
+            gboolean                  wholly,
             GPtrArray                *lessons,
             GError                  **error)
 {
@@ -118,16 +132,18 @@ load_parts (WbStore                  *self,
         continue;
       into = table == &wb_store_lesson_cells ? lesson->cells : lesson->figures;
       g_array_set_size (into, into->len + 1);
-      if (!wb_store_lesson_read (table, statement, into->data + (gsize) (into->len - 1) * g_array_get_element_size (into))
+      if (!wb_store_lesson_read (table, statement, count_wanted (table, statement, wholly),
+                                 into->data + (gsize) (into->len - 1) * g_array_get_element_size (into))
           || !is_sound (table, lesson, statement))
         lesson->version = 0;
     }
   return step == WB_STEP_DONE;
 }
 
-GPtrArray *
-wb_store_load_lessons (WbStore *self,
-                       GError **error)
+static GPtrArray *
+load_all (WbStore *self,
+          gboolean wholly,
+          GError **error)
 {
   g_autoptr (GPtrArray) lessons = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_lesson_free);
   gboolean begun, loaded;
@@ -137,10 +153,24 @@ wb_store_load_lessons (WbStore *self,
 
   if (!wb_store_begin_read (self, &begun, error))
     return NULL;
-  loaded = load_heads (self, lessons, error) && load_parts (self, &wb_store_lesson_cells, lessons, error)
-           && load_parts (self, &wb_store_lesson_figures, lessons, error);
+  loaded = load_heads (self, lessons, error) && load_parts (self, &wb_store_lesson_cells, wholly, lessons, error)
+           && load_parts (self, &wb_store_lesson_figures, wholly, lessons, error);
   wb_store_end_read (self, begun);
   return loaded ? g_steal_pointer (&lessons) : NULL;
+}
+
+GPtrArray *
+wb_store_load_lessons (WbStore *self,
+                       GError **error)
+{
+  return load_all (self, FALSE, error);
+}
+
+GPtrArray *
+wb_store_load_lessons_wholly (WbStore *self,
+                              GError **error)
+{
+  return load_all (self, TRUE, error);
 }
 
 static gboolean

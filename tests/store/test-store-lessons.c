@@ -48,6 +48,8 @@ make_lesson (WbStore           *store,
         .sample_sd = 0.02, .burn_sd = NAN, .offset = 21.7, .at_wall_h = i == 4 ? NAN : 2.25, .short_h = 0,
       };
 
+      if (figure.figure != WB_FIGURE_POOL_LIMIT)
+        figure.pace = figure.pace_variance = figure.covariance = figure.pace_df = figure.exponent = figure.at_wall_h = figure.short_h = NAN;
       g_array_append_val (lesson->figures, figure);
     }
   return lesson;

@@ -8,6 +8,7 @@
 #include "wb-store-undo.h"
 
 #include <gio/gio.h>
+#include <math.h>
 #include <string.h>
 
 /*
@@ -135,7 +136,10 @@ keep_lessons (WbStore    *store,
           g_array_append_val (lesson->cells, cell);
           for (guint f = 0; f < 2; f++)
             {
-              WbLessonFigure figure = { .cell = c, .figure = WB_FIGURE_FLAME, .stage = f, .mean = 3.25 };
+              WbLessonFigure figure = {
+                .cell = c, .figure = WB_FIGURE_FLAME, .stage = f, .mean = 3.25, .pace = NAN, .pace_variance = NAN, .covariance = NAN,
+                .pace_df = NAN, .exponent = NAN, .at_wall_h = NAN, .short_h = NAN,
+              };
 
               g_array_append_val (lesson->figures, figure);
             }
