@@ -14,5 +14,6 @@ main (int    argc,
   test_model_add_readings ();
   test_model_add_house ();
   test_model_add_evenings ();
+  test_model_add_lesson ();
   return g_test_run ();
 }

@@ -6,3 +6,4 @@ void test_model_add_record   (void);
 void test_model_add_readings (void);
 void test_model_add_house    (void);
 void test_model_add_evenings (void);
+void test_model_add_lesson   (void);

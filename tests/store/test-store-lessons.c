@@ -26,7 +26,7 @@ make_lesson (WbStore           *store,
       .inner_mm = 79.4, .load_pct = NAN, .stated_pct = 6.000000000000001, .wicks = 1, .headspace_mm = NAN, .room_c = 1.0 / 3,
       .samples = 2, .burns = 7, .reach = 0.1 + 0.2, .crossed = TRUE, .crossed_heat = TRUE, .crossed_limit = WB_LIMIT_FLAME,
       .crossed_at = 79.99999999999999, .crossed_stop = 75, .crossed_min = 239.5, .crossed_burn = 9, .crossed_sample = g_strdup ("T5-1") },
-    { .cell = records->cell + 1000, .step = WB_INTEGER_NONE, .inner_mm = 5e-324, .load_pct = 0, .stated_pct = 0, .basis = WB_BASIS_TOTAL,
+    { .cell = records->cell + 1000, .fragrance = 7, .dye = 8, .crossed_house = TRUE, .crossed_logged = TRUE, .step = WB_INTEGER_NONE, .inner_mm = 5e-324, .load_pct = 0, .stated_pct = 0, .basis = WB_BASIS_TOTAL,
       .wicks = 12, .headspace_mm = 1e300, .room_c = NAN, .reach = NAN, .uncleared = TRUE, .cracked = TRUE, .crossed_limit = -1,
       .crossed_at = NAN, .crossed_stop = NAN, .crossed_min = NAN },
   };
@@ -35,6 +35,7 @@ make_lesson (WbStore           *store,
   lesson->code = g_strdup ("T1");
   lesson->protocol = records->protocol;
   lesson->last_entry = records->entry;
+  lesson->shared_entry = 1;
   lesson->version = 7;
   lesson->flame_stop = 76.2;
   lesson->vessel_stop = NAN;
