@@ -27,13 +27,14 @@ __wrap_wb_app_compute_answer_async (const char         *path,
                                     WbCraftWithin       within,
                                     guint64             seed,
                                     WbCraftMemo        *before,
+                                    WbAppLessonKeeper  *keeper,
                                     WbAppJob           *job,
                                     GAsyncReadyCallback callback,
                                     gpointer            user)
 {
   if (before == NULL)
     before = g_hash_table_lookup (get_memos (), &experiment);
-  __real_wb_app_compute_answer_async (path, experiment, within, seed, before, job, callback, user);
+  __real_wb_app_compute_answer_async (path, experiment, within, seed, before, keeper, job, callback, user);
 }
 
 WbCraftAnswer *
