@@ -58,6 +58,7 @@ static const struct
   { "ordinal", calc_fuzz_ordinal, 40 },
   { "pooled", calc_fuzz_pooled, 4 },
   { "allocation", calc_fuzz_allocation, 1 },
+  { "inverse", calc_fuzz_inverse, 1 },
 };
 
 static CalcFuzz fuzz;

@@ -20,6 +20,7 @@
 #include "wb-calc-compare.h"
 #include "wb-calc-desirability.h"
 #include "wb-calc-growth.h"
+#include "wb-calc-inverse.h"
 #include "wb-calc-linear.h"
 #include "wb-calc-nonlinear.h"
 #include "wb-calc-quantile.h"
@@ -127,6 +128,44 @@ test_linear (void)
   g_assert_cmpint (wb_calc_linear_predict (&a, at, 0.9, &p), ==, WB_CALC_BAD_INPUT);
   wb_calc_linear_clear (&a);
   wb_calc_linear_clear (&b);
+}
+
+/* The shape, and where its ends lie, of a line read backwards; turned round, low and high change places. */
+static void
+test_inverse (void)
+{
+  CalcSample plain = calc_sample_draw (7);
+  CalcSample other = shuffled (&plain);
+  double y0 = 24.0, other_y0 = -OFFSET + UNIT * y0;
+  WbCalcInverseLine a, b;
+  WbCalcInverse p, q, turned;
+
+  change (other.y, N, -OFFSET, UNIT);
+  change (other.t, N, OFFSET, -1.0 / UNIT);
+  change (other.weights, N, 0.0, 7.0);
+  g_assert_cmpint (wb_calc_inverse_fit (plain.t, plain.y, plain.weights, N, &a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_inverse_fit (other.t, other.y, other.weights, N, &b), ==, WB_CALC_OK);
+  for (double coverage = 0.05; coverage < 1.0; coverage += 0.1)
+    {
+      g_assert_cmpint (wb_calc_inverse_at (&a, y0, 0.5, coverage, &p), ==, WB_CALC_OK);
+      g_assert_cmpint (wb_calc_inverse_at (&b, other_y0, 0.5 * UNIT * UNIT, coverage, &q), ==, WB_CALC_OK);
+      g_assert_cmpint (p.shape, ==, q.shape);
+      calc_assert_digits ("g", q.g, p.g, 9);
+      calc_assert_digits ("value", q.value, OFFSET - p.value / UNIT, 11);
+      if (p.shape == WB_CALC_INVERSE_ANYWHERE)
+        continue;
+      calc_assert_digits ("low", q.low, OFFSET - p.high / UNIT, 9);
+      calc_assert_digits ("high", q.high, OFFSET - p.low / UNIT, 9);
+    }
+  /* a ratio with both signs turned is the same ratio */
+  g_assert_cmpint (wb_calc_inverse_ratio (2.0, 5.0, 0.3, 0.8, 0.1, 7.0, 0.9, &p), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_inverse_ratio (-2.0, -5.0, 0.3, 0.8, 0.1, 7.0, 0.9, &q), ==, WB_CALC_OK);
+  g_assert_true (p.low == q.low && p.high == q.high && p.value == q.value);
+  /* and upside down its ends are the other's reciprocals, where neither holds 0 */
+  g_assert_cmpint (wb_calc_inverse_ratio (5.0, 2.0, 0.08, 0.03, 0.01, 7.0, 0.9, &p), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_inverse_ratio (2.0, 5.0, 0.03, 0.08, 0.01, 7.0, 0.9, &turned), ==, WB_CALC_OK);
+  calc_assert_digits ("upside down", p.low, 1.0 / turned.high, 13);
+  calc_assert_digits ("upside down", p.high, 1.0 / turned.low, 13);
 }
 
 /* y in another unit under a prior in that unit. */
@@ -365,6 +404,7 @@ main (int   argc,
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/properties/a-summary-knows-no-order-and-no-unit", test_summary);
   g_test_add_func ("/calc/properties/a-line-knows-no-order-and-no-unit", test_linear);
+  g_test_add_func ("/calc/properties/a-line-backwards-knows-no-order-and-no-unit", test_inverse);
   g_test_add_func ("/calc/properties/a-prior-in-the-same-unit-leaves-ridge-alone", test_ridge);
   g_test_add_func ("/calc/properties/one-way-knows-no-order-and-no-unit", test_anova);
   g_test_add_func ("/calc/properties/comparisons-know-no-order-and-no-unit", test_comparisons);

@@ -15,6 +15,7 @@
 #include "wb-calc-desirability.h"
 #include "wb-calc-ellipse.h"
 #include "wb-calc-growth.h"
+#include "wb-calc-inverse.h"
 #include "wb-calc-linear.h"
 #include "wb-calc-nonlinear.h"
 #include "wb-calc-rank.h"
@@ -41,6 +42,53 @@ call_linear (CalcSample *sample)
 
   wb_calc_linear_clear (&fit);
   return status;
+}
+
+static WbCalcStatus
+call_inverse (CalcSample *sample)
+{
+  WbCalcInverseLine line;
+
+  return wb_calc_inverse_fit (sample->t, sample->y, sample->weights, N, &line);
+}
+
+static WbCalcStatus
+call_inverse_known (CalcSample *sample)
+{
+  WbCalcInverseLine line;
+
+  return wb_calc_inverse_fit_known (sample->t, sample->y, sample->weights, N, &line);
+}
+
+/* The readings of what is looked for, in the first places of `x`. */
+static WbCalcStatus
+call_inverse_new (CalcSample *sample)
+{
+  WbCalcInverseLine line;
+  WbCalcInverse inverse;
+  WbCalcStatus status = wb_calc_inverse_fit (sample->t, sample->y, NULL, N, &line);
+
+  return status != WB_CALC_OK ? status : wb_calc_inverse_new (&line, sample->x, 3, 0.9, &inverse);
+}
+
+static WbCalcStatus
+call_inverse_at (CalcSample *sample)
+{
+  WbCalcInverseLine line;
+  WbCalcInverse inverse;
+  WbCalcStatus status = wb_calc_inverse_fit (sample->t, sample->y, NULL, N, &line);
+
+  return status != WB_CALC_OK ? status : wb_calc_inverse_at (&line, sample->weights[0], sample->weights[1], 0.9, &inverse);
+}
+
+/* Both and their variances. */
+static WbCalcStatus
+call_inverse_ratio (CalcSample *sample)
+{
+  double *w = sample->weights;
+  WbCalcInverse inverse;
+
+  return wb_calc_inverse_ratio (w[0], w[1], w[2], w[3], 1e-3 * w[4], 5, 0.9, &inverse);
 }
 
 static WbCalcStatus
@@ -221,6 +269,13 @@ test_poison (void)
   assert_refused ("linear y", call_linear, G_STRUCT_OFFSET (CalcSample, y), N);
   assert_refused ("linear x", call_linear, G_STRUCT_OFFSET (CalcSample, x), 2 * N);
   assert_refused ("linear weights", call_linear, G_STRUCT_OFFSET (CalcSample, weights), N);
+  assert_refused ("inverse y", call_inverse, G_STRUCT_OFFSET (CalcSample, y), N);
+  assert_refused ("inverse x", call_inverse, G_STRUCT_OFFSET (CalcSample, t), N);
+  assert_refused ("inverse weights", call_inverse, G_STRUCT_OFFSET (CalcSample, weights), N);
+  assert_refused ("inverse by variances", call_inverse_known, G_STRUCT_OFFSET (CalcSample, weights), N);
+  assert_refused ("inverse of new ones", call_inverse_new, G_STRUCT_OFFSET (CalcSample, x), 3);
+  assert_refused ("inverse of a value", call_inverse_at, G_STRUCT_OFFSET (CalcSample, weights), 2);
+  assert_refused ("ratio", call_inverse_ratio, G_STRUCT_OFFSET (CalcSample, weights), 5);
   assert_refused ("ridge y", call_ridge, G_STRUCT_OFFSET (CalcSample, y), N);
   assert_refused ("ridge x", call_ridge, G_STRUCT_OFFSET (CalcSample, x), 2 * N);
   assert_refused ("ridge weights", call_ridge, G_STRUCT_OFFSET (CalcSample, weights), N);
