@@ -115,8 +115,7 @@ dup_resting (const WbCraftAdvising    *self,
   if (names == NULL)
     return NULL;
   /* Translators: one or more wicks. */
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Let %s rest: it is behind so far, but the lower third may still change that.",
-                                       "Let %s rest: they are behind so far, but the lower third may still change that.", count (group, is_resting)), names);
+  return g_strdup_printf (_("Let %s rest for now."), names);
 }
 
 static char *
@@ -256,6 +255,8 @@ wb_craft_advised_dup_share_words (const WbCraftAdvised *advised)
   g_return_val_if_fail (advised != NULL, NULL);
 
   in_ten = (guint) lround (10 * advised->share);
+  if (advised->running == WB_CRAFT_RUNNING_RESTING)
+    return g_strdup (_("no burns for now"));
   if (advised->share <= 0)
     return g_strdup (_("no more burns"));
   if (in_ten == 0)

@@ -119,7 +119,7 @@ dup_behind (const WbCraftRanked *ranked,
 
   if (!decided)
     /* Translators: a chance, "fewer than 1 in 100". */
-    return g_strdup_printf (_("By what was read so far its chance of being the best is %s, but nothing of the lower third was read: it rests until the others were."), best);
+    return g_strdup_printf (_("Behind so far, with a chance of %s of being the best; but nothing of the lower third was read yet, and it rests until the others were read there."), best);
   if (ranked->p_near >= 0.5)
     /* Translators: a chance, "fewer than 1 in 100". */
     return g_strdup_printf (_("Its chance of being the best is %s: it may be near the best, but need not be burnt to find it."), best);

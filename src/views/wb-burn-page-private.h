@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-advice-line.h"
 #include "wb-bench-bar.h"
 #include "wb-bench-hand.h"
 #include "wb-bench-round.h"
@@ -23,6 +24,7 @@ struct _WbBurnPage
   WbBenchBar     *bar;
   WbHazardBar    *hazard;
   WbRowBar       *row_bar;
+  WbAdviceLine   *next;     /* while nothing burns */
   GtkWidget      *finished; /* the line above the bench of a finished experiment */
   GtkLabel       *finished_words;
   GtkWidget      *reopen;

@@ -75,6 +75,9 @@ wb_burn_page_follow (WbBurnPage *self)
   wb_bench_view_update (self->view, wb_burn_page_uses_us_units (self), wb_reading_stack_get_failed (self->stack));
   wb_bench_bar_update (self->bar, bench, wb_burn_page_uses_us_units (self));
   wb_row_bar_update (self->row_bar, bench);
+  /* what to light is asked before it is lit */
+  wb_advice_line_set (self->next, wb_page_get_desk (WB_PAGE (self)),
+                      wb_app_bench_get_alight (bench) == 0 ? wb_page_get_experiment (WB_PAGE (self)) : 0);
   wb_burn_page_show_finished (self);
   any = wb_bench_round_get_alight (self->round)->len + wb_bench_round_get_waiting (self->round)->len > 0;
   gtk_stack_set_visible_child_name (self->content, any ? "bench" : "empty");
@@ -268,6 +271,7 @@ forget (WbBurnPage *self)
   wb_photo_strip_show (self->photos, NULL, NULL);
   wb_logger_strip_show (self->loggers, NULL, NULL, FALSE);
   wb_check_strip_show (self->checks, NULL, NULL, FALSE);
+  wb_advice_line_set (self->next, NULL, 0);
   self->chosen = 0;
 }
 
@@ -439,6 +443,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   g_type_ensure (WB_TYPE_READING_LOG);
   g_type_ensure (WB_TYPE_READING_STACK);
   g_type_ensure (WB_TYPE_ROW_BAR);
+  g_type_ensure (WB_TYPE_ADVICE_LINE);
   G_OBJECT_CLASS (klass)->dispose = wb_burn_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_burn_page_finalize;
   page_class->open = wb_burn_page_open;
@@ -455,6 +460,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, bar);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, hazard);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, row_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, next);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, content);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, finished);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, finished_words);

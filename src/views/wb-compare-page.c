@@ -4,6 +4,7 @@
 #include "wb-compare-page.h"
 
 #include "wb-accessible-name.h"
+#include "wb-advice-strip.h"
 #include "wb-bundle.h"
 #include "wb-chart-file.h"
 #include "wb-choice-list.h"
@@ -39,6 +40,7 @@ struct _WbComparePage
   GtkLabel      *answer_text;
   GtkLabel      *sureness;
   WbDecisionStrip *decision;
+  WbAdviceStrip *advice;
   WbRankingList *ranking;
   WbCompareChart *picture;
   WbCompareBeside *beside;
@@ -128,6 +130,7 @@ show_group (WbComparePage *self)
   gtk_label_set_text (self->answer_text, text);
   gtk_label_set_text (self->sureness, sureness);
   wb_decision_strip_show (self->decision, wb_page_get_desk (WB_PAGE (self)), self->answer, MIN (get_group (self), ranking->n_groups - 1));
+  wb_advice_strip_show (self->advice, wb_page_get_desk (WB_PAGE (self)), self->answer, MIN (get_group (self), ranking->n_groups - 1));
   wb_ranking_list_set_answer (self->ranking, self->answer, MIN (get_group (self), ranking->n_groups - 1));
   wb_numbers_view_set (self->numbers, self->answer, MIN (get_group (self), ranking->n_groups - 1));
   go_to_top (self);
@@ -295,6 +298,7 @@ wb_compare_page_set_experiment (WbPage *page,
       stop_job (self);
       g_clear_pointer (&self->answer, wb_craft_answer_unref);
       wb_decision_strip_show (self->decision, NULL, NULL, 0);
+      wb_advice_strip_show (self->advice, NULL, NULL, 0);
       wb_ranking_list_set_answer (self->ranking, NULL, 0);
       wb_numbers_view_set (self->numbers, NULL, 0);
       wb_compare_chart_set (self->picture, NULL, 0, NULL);
@@ -312,6 +316,7 @@ wb_compare_page_close (WbPage *page)
   stop_job (self);
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
   wb_decision_strip_show (self->decision, NULL, NULL, 0);
+  wb_advice_strip_show (self->advice, NULL, NULL, 0);
   wb_ranking_list_set_answer (self->ranking, NULL, 0);
   wb_numbers_view_set (self->numbers, NULL, 0);
   wb_compare_chart_set (self->picture, NULL, 0, NULL);
@@ -510,6 +515,7 @@ wb_compare_page_class_init (WbComparePageClass *klass)
 
   g_type_ensure (WB_TYPE_JOB_BAR);
   g_type_ensure (WB_TYPE_DECISION_STRIP);
+  g_type_ensure (WB_TYPE_ADVICE_STRIP);
   g_type_ensure (WB_TYPE_RANKING_LIST);
   g_type_ensure (WB_TYPE_COMPARE_CHART);
   g_type_ensure (WB_TYPE_COMPARE_BESIDE);
@@ -534,6 +540,7 @@ wb_compare_page_class_init (WbComparePageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, answer_text);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, sureness);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, decision);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, advice);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, ranking);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, picture);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, beside);

@@ -263,6 +263,8 @@ take_experiment (WbE2eDriver *driver)
   wb_e2e_driver_press (driver, "<Alt>8");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "Ranking");
   take (driver, "compare-burning");
+  wb_e2e_driver_click (driver, ATSPI_ROLE_LABEL, "What to burn next*");
+  take (driver, "compare-next");
 }
 
 /* A dialog by its key, and out of it again. */

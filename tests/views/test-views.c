@@ -446,6 +446,7 @@ main (int    argc,
   test_transfer_add ();
   test_application_add ();
   /* Last: these move the test clock on. */
+  test_advice_add ();
   test_amend_add ();
   test_bench_keys_add ();
   test_bench_plan_add ();

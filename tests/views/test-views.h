@@ -53,6 +53,7 @@ guint          test_check_names     (GtkWidget *widget, const char *where);
 typedef struct { gint64 vessel, wax, fragrance, wicks[3]; } TestShelf;
 void           test_shelf_fill      (WbWindow *window, const char *vessel, TestShelf *shelf);
 
+void           test_advice_add         (void);
 void           test_amend_add          (void);
 void           test_application_add    (void);
 void           test_bad_input_add      (void);

@@ -1,0 +1,320 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-advice-strip.h"
+
+#include "wb-app-advice.h"
+#include "wb-badge.h"
+#include "wb-focus-walk.h"
+#include "wb-problem.h"
+#include "wb-sample-dialog.h"
+
+#include <glib/gi18n.h>
+#include <inttypes.h>
+
+struct _WbAdviceStrip
+{
+  GtkWidget       parent_instance;
+
+  /* children */
+  GtkWidget      *expander;
+  GtkLabel       *text;
+  GtkWidget      *rows;
+
+  /* owned */
+  WbDesk         *desk;
+  WbCraftAnswer  *answer;
+  WbCraftAdvice  *advice;       /* NULL: not worked out yet */
+  GCancellable   *cancellable;
+
+  /* state */
+  guint           group;
+};
+
+G_DEFINE_FINAL_TYPE (WbAdviceStrip, wb_advice_strip, GTK_TYPE_WIDGET)
+
+static GtkWidget *
+text_new (const char *text,
+          const char *style)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
+
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+/* ---- Rows ---- */
+
+static void
+set_badge (GtkWidget            *badge,
+           const WbCraftAdvised *advised)
+{
+  switch (advised->running)
+    {
+    case WB_CRAFT_RUNNING_OPEN:
+      wb_badge_set (WB_BADGE (badge), WB_BADGE_GOOD, _("can win"));
+      break;
+    case WB_CRAFT_RUNNING_RESTING:
+      wb_badge_set (WB_BADGE (badge), WB_BADGE_NOTE, _("rests"));
+      break;
+    case WB_CRAFT_RUNNING_CROSSED:
+    case WB_CRAFT_RUNNING_ABOVE_CROSSED:
+    case WB_CRAFT_RUNNING_BEHIND:
+    default:
+      wb_badge_set (WB_BADGE (badge), WB_BADGE_STOP, _("cannot win"));
+    }
+}
+
+static void
+on_sign_clicked_cb (GtkButton     *button,
+                    WbAdviceStrip *self)
+{
+  guint sample = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "sample"));
+  guint burn = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "burn"));
+
+  if (self->answer == NULL || self->desk == NULL)
+    return;
+  gtk_window_present (GTK_WINDOW (wb_sample_dialog_new (GTK_WIDGET (self), self->desk, self->answer->data, sample,
+                                                        wb_dataset_get_burn (self->answer->data, burn)->record.id)));
+}
+
+/* A button to the readings of the burn that says so. */
+static GtkWidget *
+sign_new (WbAdviceStrip     *self,
+          const WbCraftSign *sign)
+{
+  g_autofree char *words = sign->speaks ? g_strdup (sign->text) : g_strdup_printf (_("Seen, but no reason yet: %s"), sign->text);
+  GtkWidget *button = gtk_button_new (), *label = text_new (words, "hint");
+  g_autoptr (PangoAttrList) underlined = pango_attr_list_new ();
+
+  /* a way to somewhere, as links are */
+  pango_attr_list_insert (underlined, pango_attr_underline_new (PANGO_UNDERLINE_SINGLE));
+  gtk_label_set_attributes (GTK_LABEL (label), underlined);
+  gtk_button_set_child (GTK_BUTTON (button), label);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "signlink");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (button, _("Show the readings of that burn"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  g_object_set_data (G_OBJECT (button), "sample", GUINT_TO_POINTER (sign->sample));
+  g_object_set_data (G_OBJECT (button), "burn", GUINT_TO_POINTER (sign->burn));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (on_sign_clicked_cb), self, 0);
+  return button;
+}
+
+/* "5 of the next 10 burns · 2 candles to burn on · 1 to pour · carry on" */
+static char *
+dup_line (const WbCraftAdvised *advised)
+{
+  g_autofree char *share = wb_craft_advised_dup_share_words (advised), *size = wb_craft_advised_dup_size_words (advised);
+  GString *line = g_string_new (share);
+
+  if (advised->burn_on > 0)
+    g_string_append_printf (line, ngettext (" · %u candle to burn on", " · %u candles to burn on", advised->burn_on), advised->burn_on);
+  if (advised->pour > 0)
+    g_string_append_printf (line, ngettext (" · %u to pour", " · %u to pour", advised->pour), advised->pour);
+  g_string_append_printf (line, " · %s", size);
+  return g_string_free (line, FALSE);
+}
+
+static GtkWidget *
+row_new (WbAdviceStrip        *self,
+         const WbCraftAdvised *advised)
+{
+  g_autofree char *wick = wb_dataset_dup_wick_name (self->answer->data, advised->cell), *line = dup_line (advised);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *badge = wb_badge_new (WB_BADGE_PLAIN, NULL), *words = text_new (line, NULL);
+
+  set_badge (badge, advised);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (head), text_new (wick, "heading"));
+  gtk_box_append (GTK_BOX (head), badge);
+  gtk_box_append (GTK_BOX (head), words);
+  gtk_box_append (GTK_BOX (row), head);
+  if (advised->why != NULL)
+    gtk_box_append (GTK_BOX (row), text_new (advised->why, "hint"));
+  for (guint i = 0; i < advised->reasons->len; i++)
+    gtk_box_append (GTK_BOX (row), text_new (g_ptr_array_index (advised->reasons, i), "hint"));
+  for (guint i = 0; i < advised->signs->len; i++)
+    gtk_box_append (GTK_BOX (row), sign_new (self, g_ptr_array_index (advised->signs, i)));
+  gtk_widget_add_css_class (row, "rankrow");
+  return row;
+}
+
+/* What the first still lacks of a recommendation. */
+static GtkWidget *
+missing_new (WbAdviceStrip            *self,
+             const WbCraftAdviceGroup *group)
+{
+  g_autofree char *wick = wb_dataset_dup_wick_name (self->answer->data, group->cells[group->leader].cell);
+  g_autofree char *title = g_strdup_printf (_("Before %s can be recommended"), wick);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+
+  gtk_box_append (GTK_BOX (box), text_new (title, "heading"));
+  for (guint i = 0; i < group->missing->len; i++)
+    gtk_box_append (GTK_BOX (box), text_new (g_ptr_array_index (group->missing, i), "hint"));
+  gtk_widget_add_css_class (box, "rankrow");
+  return box;
+}
+
+static void
+clear_rows (WbAdviceStrip *self)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (self->rows)) != NULL)
+    gtk_box_remove (GTK_BOX (self->rows), child);
+}
+
+static void
+set_text (WbAdviceStrip *self,
+          const char    *answer)
+{
+  /* Translators: a heading before what follows it in one line. */
+  g_autofree char *text = g_markup_printf_escaped ("<b>%s</b> %s", _("What to burn next:"), answer);
+
+  gtk_label_set_markup (self->text, text);
+}
+
+static void
+update (WbAdviceStrip *self)
+{
+  const WbCraftAdviceGroup *group = self->advice != NULL && self->group < self->advice->n_groups ? &self->advice->groups[self->group] : NULL;
+
+  clear_rows (self);
+  gtk_widget_set_visible (GTK_WIDGET (self), group != NULL);
+  set_text (self, group != NULL ? group->answer : "");
+  for (guint i = 0; group != NULL && i < group->n_cells; i++)
+    gtk_box_append (GTK_BOX (self->rows), row_new (self, &group->cells[i]));
+  if (group != NULL && group->leader != G_MAXUINT && group->missing->len > 0)
+    gtk_box_append (GTK_BOX (self->rows), missing_new (self, group));
+}
+
+/* ---- Working it out ---- */
+
+static void
+on_advice_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      user)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbCraftAdvice) advice = wb_app_advice_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbAdviceStrip *self = user;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  g_clear_object (&self->cancellable);
+  if (advice == NULL)
+    {
+      wb_problem_show (GTK_WIDGET (self), _("What to burn next could not be worked out"), error);
+      return;
+    }
+  self->advice = g_steal_pointer (&advice);
+  update (self);
+}
+
+static void
+stop (WbAdviceStrip *self)
+{
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+}
+
+void
+wb_advice_strip_show (WbAdviceStrip *self,
+                      WbDesk        *desk,
+                      WbCraftAnswer *answer,
+                      guint          group)
+{
+  gboolean same;
+
+  g_return_if_fail (WB_IS_ADVICE_STRIP (self));
+
+  same = answer != NULL && answer == self->answer && desk == self->desk;
+  self->group = group;
+  /* another vessel of the same answer: it is worked out already, or on its way */
+  if (same)
+    {
+      if (self->advice != NULL)
+        update (self);
+      return;
+    }
+  stop (self);
+  if (answer != NULL)
+    wb_craft_answer_ref (answer);
+  g_clear_pointer (&self->answer, wb_craft_answer_unref);
+  g_clear_pointer (&self->advice, wb_craft_advice_free);
+  self->answer = answer;
+  g_set_object (&self->desk, desk);
+  update (self);
+  if (answer == NULL || desk == NULL || answer->data->experiment->closed)
+    return;
+  self->cancellable = g_cancellable_new ();
+  wb_app_advice_async (wb_desk_get_notebook (desk), answer, self->cancellable, on_advice_cb, self);
+}
+
+const char *
+wb_advice_strip_get_text (WbAdviceStrip *self)
+{
+  g_return_val_if_fail (WB_IS_ADVICE_STRIP (self), "");
+  return self->advice != NULL ? gtk_label_get_text (self->text) : "";
+}
+
+gboolean
+wb_advice_strip_get_unfolded (WbAdviceStrip *self)
+{
+  g_return_val_if_fail (WB_IS_ADVICE_STRIP (self), FALSE);
+  return gtk_expander_get_expanded (GTK_EXPANDER (self->expander));
+}
+
+void
+wb_advice_strip_set_unfolded (WbAdviceStrip *self,
+                              gboolean       unfolded)
+{
+  g_return_if_fail (WB_IS_ADVICE_STRIP (self));
+  gtk_expander_set_expanded (GTK_EXPANDER (self->expander), unfolded);
+}
+
+/* ---- Class ---- */
+
+static void
+wb_advice_strip_dispose (GObject *object)
+{
+  WbAdviceStrip *self = WB_ADVICE_STRIP (object);
+
+  stop (self);
+  g_clear_pointer (&self->expander, gtk_widget_unparent);
+  g_clear_pointer (&self->advice, wb_craft_advice_free);
+  g_clear_pointer (&self->answer, wb_craft_answer_unref);
+  g_clear_object (&self->desk);
+  G_OBJECT_CLASS (wb_advice_strip_parent_class)->dispose (object);
+}
+
+static void
+wb_advice_strip_class_init (WbAdviceStripClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_advice_strip_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "advicestrip");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void
+wb_advice_strip_init (WbAdviceStrip *self)
+{
+  self->text = GTK_LABEL (text_new ("", NULL));
+  self->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_hexpand (GTK_WIDGET (self->text), TRUE);
+  self->expander = gtk_expander_new (NULL);
+  gtk_expander_set_label_widget (GTK_EXPANDER (self->expander), GTK_WIDGET (self->text));
+  gtk_expander_set_child (GTK_EXPANDER (self->expander), self->rows);
+  wb_focus_walk_fold (GTK_EXPANDER (self->expander));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->expander), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What to burn next"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What to burn next"), -1);
+  gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
+  gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
+}

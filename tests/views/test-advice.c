@@ -1,0 +1,135 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-advice-line.h"
+#include "wb-advice-strip.h"
+#include "wb-sample-dialog.h"
+
+/* What to burn next, on the page Compare and above the bench. */
+
+static WbAdviceStrip *
+get_strip (WbWindow *window)
+{
+  return WB_ADVICE_STRIP (test_child (GTK_WIDGET (wb_window_get_page (window)), "advice"));
+}
+
+static gboolean
+is_answered (gpointer window)
+{
+  GtkStack *stack = GTK_STACK (test_child (GTK_WIDGET (wb_window_get_page (window)), "stack"));
+
+  return g_strcmp0 (gtk_stack_get_visible_child_name (stack), "answer") == 0;
+}
+
+static gboolean
+is_advised (gpointer window)
+{
+  return *wb_advice_strip_get_text (get_strip (window)) != '\0';
+}
+
+/* The first button in the widget that leads to a reading. */
+static GtkWidget *
+find_link (GtkWidget *widget)
+{
+  if (gtk_widget_has_css_class (widget, "signlink"))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_link (child);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static gboolean
+has_dialog (gpointer user)
+{
+  return test_find_window (WB_TYPE_SAMPLE_DIALOG) != NULL;
+}
+
+static void
+test_compare (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  WbAdviceStrip *strip;
+  GtkWidget *link, *dialog;
+  int height;
+
+  g_assert_true (wb_window_go (window, "compare", test_experiment (window, WB_CRAFT_STATE_BURNING)));
+  test_wait (is_answered, window);
+  test_wait (is_advised, window);
+  strip = get_strip (window);
+  g_test_message ("%s", wb_advice_strip_get_text (strip));
+  g_assert_true (g_str_has_prefix (wb_advice_strip_get_text (strip), "What to burn next: Burn on: "));
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (strip)));
+  g_assert_false (wb_advice_strip_get_unfolded (strip));
+  /* of three the smallest screen has room: a line or two of it, no more */
+  gtk_widget_measure (GTK_WIDGET (strip), GTK_ORIENTATION_VERTICAL, 740, &height, NULL, NULL, NULL);
+  g_assert_cmpint (height, <, 60);
+  wb_advice_strip_set_unfolded (strip, TRUE);
+  g_assert_true (test_says (GTK_WIDGET (strip), "Before C5 can be recommended"));
+  g_assert_cmpuint (test_check_names (GTK_WIDGET (strip), "what to burn next"), >, 1);
+  test_look_at (GTK_WIDGET (window), "advice");
+  link = find_link (GTK_WIDGET (strip));
+  g_assert_nonnull (link);
+  g_signal_emit_by_name (link, "clicked");
+  test_wait (has_dialog, NULL);
+  dialog = test_find_window (WB_TYPE_SAMPLE_DIALOG);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
+/* What is finished needs no advice on its next burn. */
+static void
+test_finished (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  g_assert_true (wb_window_go (window, "compare", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
+  test_wait (is_answered, window);
+  test_settle (window);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (get_strip (window))));
+  test_window_destroy (window);
+}
+
+static gboolean
+has_line (gpointer line)
+{
+  return *wb_advice_line_get_text (line) != '\0';
+}
+
+static void
+test_line (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  gint64 experiment = test_experiment (window, WB_CRAFT_STATE_BURNING);
+  GtkWidget *host = gtk_window_new ();
+  WbAdviceLine *line = g_object_new (WB_TYPE_ADVICE_LINE, NULL);
+
+  gtk_window_set_child (GTK_WINDOW (host), GTK_WIDGET (line));
+  gtk_window_present (GTK_WINDOW (host));
+  wb_advice_line_set (line, wb_page_get_desk (wb_window_get_page (window)), experiment);
+  test_wait (has_line, line);
+  g_test_message ("%s", wb_advice_line_get_text (line));
+  g_assert_cmpstr (wb_advice_line_get_text (line), ==, "Next: light C5.");
+  wb_advice_line_set (line, wb_page_get_desk (wb_window_get_page (window)), 0);
+  g_assert_cmpstr (wb_advice_line_get_text (line), ==, "");
+  gtk_window_destroy (GTK_WINDOW (host));
+  /* above the bench nothing stands while candles burn */
+  g_assert_true (wb_window_go (window, "burn", experiment));
+  test_settle (window);
+  g_assert_cmpstr (wb_advice_line_get_text (WB_ADVICE_LINE (test_part (window, "next"))), ==, "");
+  test_window_destroy (window);
+}
+
+void
+test_advice_add (void)
+{
+  g_test_add_func ("/views/advice/the-comparison-says-what-to-burn-next-and-leads-to-the-readings", test_compare);
+  g_test_add_func ("/views/advice/what-is-finished-is-left-alone", test_finished);
+  g_test_add_func ("/views/advice/one-line-before-the-next-session", test_line);
+}
