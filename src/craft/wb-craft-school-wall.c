@@ -14,8 +14,9 @@
  */
 
 #define NO_WEIGHT 1e6      /* noise of a row that says nothing */
-#define LEAST_SITE 1e-5
+#define LEAST_SITE 4e-4    /* 2 % of a diameter: when it was first seen there is no finer than that */
 #define EARLIEST_WALL_H 0.25 /* a pool that is at the wall sooner says no more than at this hour */
+#define OTHERS_MOST 2.0    /* standard deviations */
 #define SUPPLIER_SD 0.07   /* of ln D∞ of one size, beside what all diameters of a series share: together about a step and a half; no source */
 
 /* Least ln D∞ by which the pool is at the wall after so long. */
@@ -45,7 +46,7 @@ cut_normal (double  mean,
     {
       /* far outside: next to the nearer bound */
       *cut_mean = a > 0 ? from + sd / a : above + sd / b;
-      *cut_variance = pow (sd / (a > 0 ? a : b), 2);
+      *cut_variance = fmax (pow (sd / (a > 0 ? a : b), 2), 1e-6 * sd * sd);
       return;
     }
   shift = (at_a - at_b) / mass;
@@ -109,8 +110,9 @@ move_wall (const WbCraftSchool *school,
   for (guint k = 0; k < pace.columns->len; k++)
     log_tau += g_array_index (pace.values, double, k) * beta[g_array_index (pace.columns, gsize, k)];
   wb_craft_terms_clear (&pace);
-  /* what the others say without it */
+  /* what the others say without it; no further off than they may be, for their spread is only near to the one taken */
   others = isfinite (wall->noise) ? now + variance / wall->noise * (now - wall->mean) : now;
+  others = CLAMP (others, now - OTHERS_MOST * sqrt (variance), now + OTHERS_MOST * sqrt (variance));
   from = log_least (seat->inner_mm, fmax (wall->late_h, EARLIEST_WALL_H), log_tau);
   above = wall->early_h > 0 ? fmax (log_least (seat->inner_mm, wall->early_h, log_tau), from + 0.01) : INFINITY;
   cut_normal (others, sqrt (variance), from, above, &cut_mean, &cut_variance);
@@ -120,8 +122,8 @@ move_wall (const WbCraftSchool *school,
       wall->noise = INFINITY;
       return;
     }
+  wall->mean = cut_mean + (cut_mean - others) / (precision * variance);
   wall->noise = fmax (1 / precision, LEAST_SITE);
-  wall->mean = (cut_mean / cut_variance - others / variance) * wall->noise;
 }
 
 void

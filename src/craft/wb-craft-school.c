@@ -12,6 +12,7 @@
 #define HOUSE_FLAME_MM 50.0   /* house limits of a notebook without any */
 #define HOUSE_VESSEL_C 77.0
 #define WALL_PASSES 4         /* after which the sites of walls hardly move */
+#define MANY_LESSONS 60
 
 static int
 compare_lessons (gconstpointer a,
@@ -73,25 +74,67 @@ typedef struct
   gboolean           failed[WB_CRAFT_SCHOOL_N_MODELS];
 } Job;
 
-static gboolean
-fit_model (WbCraftSchoolModel *model,
-           const double       *log_spreads,
-           const double       *covariance)
+/* known: the spreads are those given, else the usual ones, and nothing is searched for. */
+static WbCalcStatus
+try_fit (WbCraftSchoolModel *model,
+         const double       *log_spreads,
+         gboolean            known)
 {
   const WbCalcPooledRows rows = { model->y->len, (const size_t *) model->start->data, (const size_t *) model->columns->data,
                                   (const double *) model->values->data };
   WbCalcPooledFamily families[WB_CRAFT_N_KINS];
   gsize n = 0;
-  WbCalcStatus status;
 
   for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
     if (model->family[kin] != G_MAXUINT)
-      families[n++] = (WbCalcPooledFamily) { model->belief->kin[kin].usual, model->belief->kin[kin].factor };
+      {
+        families[n] = (WbCalcPooledFamily) { model->belief->kin[kin].usual, model->belief->kin[kin].factor };
+        if (known)
+          families[n] = (WbCalcPooledFamily) { log_spreads != NULL ? exp (log_spreads[n]) : families[n].usual, 0 };
+        n++;
+      }
   g_clear_pointer (&model->fit, wb_calc_pooled_free);
-  status = wb_calc_pooled_fit (&rows, (const double *) model->y->data, (const double *) model->noise->data,
-                               (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len, families, n,
-                               log_spreads, &model->fit);
-  return status == WB_CALC_OK;
+  return wb_calc_pooled_fit (&rows, (const double *) model->y->data, (const double *) model->noise->data,
+                             (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len, families, n,
+                             log_spreads, &model->fit);
+}
+
+/*
+ * Lessons that contradict each other badly may have no mode that the search finds from where it begins: then from the usual spreads, and
+ * else these stand.
+ */
+static gboolean
+fit_model (WbCraftSchoolModel *model,
+           const double       *log_spreads)
+{
+  return try_fit (model, log_spreads, FALSE) == WB_CALC_OK || (log_spreads != NULL && try_fit (model, NULL, FALSE) == WB_CALC_OK)
+         || try_fit (model, NULL, TRUE) == WB_CALC_OK;
+}
+
+/* Of so many lessons spreads are known so well that how badly they are known changes nothing that is told: they are taken as they are. */
+static gboolean
+are_many (const WbCraftSchool *school)
+{
+  return school->lessons->len > MANY_LESSONS;
+}
+
+/* The fit that is foretold from, begun at spreads that an earlier one found or NULL; `same`: they are those of these very rows. */
+static gboolean
+settle_model (const WbCraftSchool *school,
+              WbCraftSchoolModel  *model,
+              const double        *log_spreads,
+              gboolean             same)
+{
+  g_autofree double *found = NULL;
+
+  if (!are_many (school))
+    return fit_model (model, log_spreads);
+  if (same && log_spreads != NULL)
+    return try_fit (model, log_spreads, TRUE) == WB_CALC_OK;
+  if (!fit_model (model, log_spreads))
+    return FALSE;
+  found = g_memdup2 (wb_calc_pooled_get_log_spreads (model->fit), wb_calc_pooled_get_n_families (model->fit) * sizeof (double));
+  return try_fit (model, found, TRUE) == WB_CALC_OK;
 }
 
 static gboolean
@@ -104,33 +147,39 @@ has_rows (const WbCraftSchoolModel *model)
   return FALSE;
 }
 
-/* Where cells were at the wall whenever read, what that says depends on what the others say: a few passes. */
+/*
+ * Where cells were at the wall whenever read, what that says depends on what the others say: a few passes with the spreads that
+ * are found without them, then the spreads are looked for with them.
+ */
 static gboolean
 fit_growth (Job            *job,
             WbCraftWorkers *workers)
 {
   WbCraftSchoolModel *growth = &job->school->models[WB_CRAFT_SCHOOL_GROWTH];
-  g_autofree double *begin = NULL;
+  const double *kept = wb_craft_kept_get_spreads (job->kept, growth);
+  g_autofree double *found = NULL;
 
+  if (growth->walls->len == 0)
+    return settle_model (job->school, growth, kept, job->same);
   if (job->same && wb_craft_kept_put_walls (job->kept, growth))
     {
       wb_craft_school_put_walls (job->school);
-      return fit_model (growth, wb_craft_kept_get_spreads (job->kept, growth), NULL);
+      return settle_model (job->school, growth, kept, TRUE);
     }
   for (guint i = 0; i < growth->walls->len; i++)
     g_array_index (growth->walls, WbCraftWall, i).noise = INFINITY;
   wb_craft_school_put_walls (job->school);
-  if (!fit_model (growth, wb_craft_kept_get_spreads (job->kept, growth), NULL))
+  if (!fit_model (growth, kept))
     return FALSE;
-  for (guint pass = 0; pass < WALL_PASSES && growth->walls->len > 0 && wb_craft_workers_go_on (workers); pass++)
+  found = g_memdup2 (wb_calc_pooled_get_log_spreads (growth->fit), wb_calc_pooled_get_n_families (growth->fit) * sizeof (double));
+  for (guint pass = 0; pass < WALL_PASSES && wb_craft_workers_go_on (workers); pass++)
     {
-      g_free (begin);
-      begin = g_memdup2 (wb_calc_pooled_get_log_spreads (growth->fit), wb_calc_pooled_get_n_families (growth->fit) * sizeof (double));
       wb_craft_school_move_walls (job->school);
-      if (!fit_model (growth, begin, NULL))
+      if (try_fit (growth, found, TRUE) != WB_CALC_OK)
         return FALSE;
     }
-  return TRUE;
+  wb_craft_school_move_walls (job->school);
+  return settle_model (job->school, growth, found, FALSE);
 }
 
 static void
@@ -146,7 +195,7 @@ fit_piece (WbCraftWorkers *workers,
   if (!has_rows (model))
     return;
   job->failed[piece] = piece == WB_CRAFT_SCHOOL_GROWTH ? !fit_growth (job, workers)
-                                                       : !fit_model (model, wb_craft_kept_get_spreads (job->kept, model), NULL);
+                                                       : !settle_model (job->school, model, wb_craft_kept_get_spreads (job->kept, model), job->same);
 }
 
 /* ---- the door ---- */
