@@ -7,6 +7,7 @@
 
 #include "wb-calc-random.h"
 #include "wb-craft-scale-private.h"
+#include "wb-craft-workers-private.h"
 
 /*
  * What is foretold, laid out as the draws of an experiment that nobody burnt, so that the ranking's one score judges it: a cell a recipe, by the house's
@@ -102,13 +103,18 @@ find_model (WbFigure figure)
   return -1;
 }
 
-/* A spread that was pooled over so many candles, as it may be in a draw. */
+/*
+ * A spread that was pooled over so many candles, as it may be in a draw; chi-square over its degrees of freedom by Wilson and Hilferty,
+ * Proc. Natl. Acad. Sci. 17 (1931) 684, whose error is nothing beside the spread's own.
+ */
 static double
 draw_spread (double        sd,
              double        df,
              WbCalcRandom *random)
 {
-  return sd * sqrt (df / wb_calc_random_chisq (random, df));
+  double ninth = 2 / (9 * df), root = fmax (1 - ninth + sqrt (ninth) * wb_calc_random_normal (random), 0.1);
+
+  return sd / sqrt (root * root * root);
 }
 
 static void
@@ -184,9 +190,21 @@ add_draw (const WbCraftForetell *self,
   draw->read = g_new (gboolean, MAX (self->n, 1));
   for (guint k = 0; k < self->n; k++)
     draw->read[k] = TRUE;
-  fill_levels (self, model, draw);
-  fill_spreads (self, model, draw);
   g_ptr_array_add (draws->all, draw);
+}
+
+typedef struct { const WbCraftForetell *self; WbCraftDraws *draws; } Job;
+
+static void
+fill_piece (WbCraftWorkers *workers,
+            guint           index,
+            gpointer        data)
+{
+  const Job *job = data;
+  WbCraftDraw *draw = g_ptr_array_index (job->draws->all, index);
+
+  fill_levels (job->self, (guint) find_model (draw->figure), draw);
+  fill_spreads (job->self, (guint) find_model (draw->figure), draw);
 }
 
 /* Figures of a candle go together as those of wicks do: a candle that melts wide has a tall flame and a warm vessel. Lower Cholesky factor. */
@@ -218,6 +236,7 @@ draw_all (const WbCraftForetell *self,
   static const WbFigure watched[] = { WB_FIGURE_FLAME, WB_FIGURE_VESSEL };
   WbCraftDraws *draws = g_new0 (WbCraftDraws, 1);
   g_autoptr (GArray) aims = wb_craft_aims_new (data);
+  Job job = { self, draws };
 
   draws->n_draws = self->n_draws;
   draws->n_cells = self->n;
@@ -231,6 +250,7 @@ draw_all (const WbCraftForetell *self,
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
     for (guint i = 0; i < G_N_ELEMENTS (watched); i++)
       add_draw (self, draws, watched[i], stage, WB_CRAFT_LOOK_PEAK);
+  wb_craft_workers_run (draws->all->len, fill_piece, &job, NULL, NULL);
   relate (&draws->candles);
   return draws;
 }

@@ -4,6 +4,7 @@
 #include "wb-craft-foretell-private.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "wb-calc-random.h"
@@ -37,6 +38,9 @@ typedef struct
   guint                  kin_row[WB_CRAFT_N_KINS];
   GArray                *fresh;
   guint                  n_deviates;
+  gboolean              *used;         /* a deviate */
+  const float           *common;       /* draws × n_common: what all figures share of the recipes' rows, then of the first deviates */
+  guint                  n_common;
 } Asking;
 
 /* ---- the rows ---- */
@@ -86,40 +90,52 @@ add_fresh (Asking     *asking,
 {
   Fresh fresh = { recipe, stage, kin, deviate, factor };
 
+  asking->used[deviate] = TRUE;
   g_array_append_val (asking->fresh, fresh);
 }
 
-/* Recipes of a series never tried share what it is off; `last` and `same` number the series of the recipes. */
+/*
+ * Where deviates of what was never tried stand: wax, wax's pace, vessel and its two thirds; two a series; two a recipe, for wick and place; those are
+ * partly common to all figures. Then three a recipe, for its pace and two thirds.
+ */
+#define N_SHARED 5u
+
+static guint
+count_common (guint n,
+              guint n_series)
+{
+  return N_SHARED + 2 * n_series + 2 * n;
+}
+
 static void
 find_fresh (Asking      *asking,
-            const guint *series_of)
+            const guint *series_of,
+            guint        n_series)
 {
   const WbCraftForetell *self = asking->self;
-  guint n_series = 0, deviates;
+  guint common = count_common (self->n, n_series);
 
-  for (guint i = 0; i < self->n; i++)
-    n_series = MAX (n_series, series_of[i] + 1);
-  /* wax, wax's pace, vessel, its two thirds; then two a series; then four a recipe */
-  deviates = 5 + 2 * n_series;
+  asking->n_deviates = common + 3 * self->n;
+  asking->used = g_new0 (gboolean, asking->n_deviates);
   for (guint i = 0; i < self->n; i++)
     {
       const WbCraftSeat *seat = &g_array_index (self->seats, WbCraftSeat, i);
       const guint *level = seat->level;
-      guint own = deviates + 5 * i;
+      guint own = N_SHARED + 2 * n_series + 2 * i, further = common + 3 * i;
 
       if (is_fresh (asking, WB_CRAFT_KIN_SERIES, level[WB_CRAFT_LEVEL_SERIES]))
-        add_fresh (asking, i, -1, WB_CRAFT_KIN_SERIES, 5 + 2 * series_of[i], 1);
+        add_fresh (asking, i, -1, WB_CRAFT_KIN_SERIES, N_SHARED + 2 * series_of[i], 1);
       if (is_fresh (asking, WB_CRAFT_KIN_SLOPE, level[WB_CRAFT_LEVEL_SERIES]))
-        add_fresh (asking, i, -1, WB_CRAFT_KIN_SLOPE, 6 + 2 * series_of[i], seat->x[WB_CRAFT_TERM_STEP]);
+        add_fresh (asking, i, -1, WB_CRAFT_KIN_SLOPE, N_SHARED + 1 + 2 * series_of[i], seat->x[WB_CRAFT_TERM_STEP]);
       if (is_fresh (asking, WB_CRAFT_KIN_WICK, level[WB_CRAFT_LEVEL_WICK]))
         add_fresh (asking, i, -1, WB_CRAFT_KIN_WICK, own, 1);
       if (is_fresh (asking, WB_CRAFT_KIN_HERE, level[WB_CRAFT_LEVEL_HERE]))
         add_fresh (asking, i, -1, WB_CRAFT_KIN_HERE, own + 1, 1);
       if (is_fresh (asking, WB_CRAFT_KIN_PACE_HERE, level[WB_CRAFT_LEVEL_HERE]))
-        add_fresh (asking, i, 2, WB_CRAFT_KIN_PACE_HERE, own + 2, 1);
+        add_fresh (asking, i, 2, WB_CRAFT_KIN_PACE_HERE, further, 1);
       for (int s = 0; s < 2; s++)
         if (asking->here_row[s][i] == NOWHERE && asking->model->family[WB_CRAFT_KIN_HERE_STAGE] != NOWHERE)
-          add_fresh (asking, i, s, WB_CRAFT_KIN_HERE_STAGE, own + 3 + s, 1);
+          add_fresh (asking, i, s, WB_CRAFT_KIN_HERE_STAGE, further + 1 + (guint) s, 1);
     }
   if (self->n > 0)
     {
@@ -135,7 +151,6 @@ find_fresh (Asking      *asking,
         if (is_fresh (asking, WB_CRAFT_KIN_BOTTOM, level[WB_CRAFT_LEVEL_VESSEL] == NOWHERE ? NOWHERE : 2 * level[WB_CRAFT_LEVEL_VESSEL] + s))
           add_fresh (asking, NOWHERE, (int) s, WB_CRAFT_KIN_BOTTOM, 3 + s, 1);
     }
-  asking->n_deviates = deviates + 5 * self->n;
 }
 
 /* What is asked of every recipe, at the top; the order is that of the recipes, so that figures can go together. */
@@ -234,7 +249,8 @@ static void
 asking_init (Asking                *asking,
              const WbCraftForetell *self,
              guint                  model,
-             const guint           *series_of)
+             const guint           *series_of,
+             guint                  n_series)
 {
   gsize zero = 0;
 
@@ -252,7 +268,7 @@ asking_init (Asking                *asking,
   asking->mm_row = NOWHERE;
   ask_bases (asking);
   ask_rest (asking);
-  find_fresh (asking, series_of);
+  find_fresh (asking, series_of, n_series);
 }
 
 static void
@@ -265,6 +281,7 @@ asking_clear (Asking *asking)
   g_free (asking->pace_row);
   g_free (asking->here_row[0]);
   g_free (asking->here_row[1]);
+  g_free (asking->used);
 }
 
 /* ---- the draws ---- */
@@ -294,17 +311,60 @@ take_root (double *a,
     }
 }
 
+typedef struct { guint point; double signature; } Place;
+
+static int
+compare_places (gconstpointer a,
+                gconstpointer b)
+{
+  const Place *one = a, *other = b;
+
+  return one->signature < other->signature ? -1 : one->signature > other->signature;
+}
+
+/*
+ * The points after the mode in an order that rests on their spreads alone: an axis of the curvature has no sign of its own, and two fits that agree may
+ * call its ends the other way round. Caller frees.
+ */
+static Place *
+order_points (const Asking *asking)
+{
+  const WbCalcPooled *fit = asking->model->fit;
+  guint n_points = (guint) wb_calc_pooled_get_n_points (fit), n = asking->n_rows - asking->n_main;
+  g_autofree gsize *start = g_new (gsize, n + 1);
+  g_autofree double *mean = g_new (double, MAX (n, 1)), *covariance = g_new (double, MAX (n * n, 1));
+  Place *places = g_new0 (Place, n_points);
+
+  for (guint k = 0; k <= n; k++)
+    start[k] = k;
+  for (guint p = 0; p < n_points; p++)
+    {
+      /* the last rows are one of a spare column of each family */
+      gsize first = g_array_index (asking->start, gsize, asking->n_main);
+      const WbCalcPooledRows rows = { n, start, (const size_t *) asking->columns->data + first, (const double *) asking->values->data + first };
+
+      places[p] = (Place) { p, p == 0 ? -INFINITY : 0 };
+      if (p == 0 || wb_calc_pooled_predict (fit, p, &rows, mean, covariance) != WB_CALC_OK)
+        continue;
+      for (guint k = 0; k < n; k++)
+        places[p].signature += sqrt (k + 2.0) * log (covariance[k * n + k]);
+    }
+  qsort (places, n_points, sizeof *places, compare_places);
+  return places;
+}
+
 /* Which point of the spreads each draw is of, in shares of their weights and in an order of chance. Caller frees. */
 static guint *
-share_draws (const WbCalcPooled *fit,
-             guint               n_draws,
-             guint64             seed)
+share_draws (const Asking *asking,
+             guint64       seed)
 {
+  const WbCalcPooled *fit = asking->model->fit;
+  guint n_draws = asking->self->n_draws, next = 0;
   gsize n = wb_calc_pooled_get_n_points (fit);
+  g_autofree Place *places = order_points (asking);
   g_autofree gsize *order = g_new (gsize, n_draws);
   guint *point = g_new (guint, n_draws);
   double sum = 0;
-  guint next = 0;
   WbCalcRandom random;
 
   for (guint i = 0; i < n_draws; i++)
@@ -315,10 +375,10 @@ share_draws (const WbCalcPooled *fit,
     {
       guint end;
 
-      sum += wb_calc_pooled_get_weight (fit, p);
+      sum += wb_calc_pooled_get_weight (fit, places[p].point);
       end = p + 1 == n ? n_draws : MIN (n_draws, (guint) lround (sum * n_draws));
       for (; next < end; next++)
-        point[order[next]] = (guint) p;
+        point[order[next]] = places[p].point;
     }
   return point;
 }
@@ -417,19 +477,25 @@ static void
 draw_deviates (const Asking *asking,
                guint         draw,
                WbCalcRandom *random,
-               WbCalcRandom *common,
                Room         *room)
 {
   double strength = asking->model->belief->strength, own = sqrt (1 - strength * strength);
+  const float *common = asking->common + (gsize) draw * asking->n_common;
+  guint n = asking->self->n;
 
   for (guint r = 0; r < asking->n_main; r++)
     {
       room->z[r] = wb_calc_random_normal (random);
-      if (r < asking->self->n)
-        room->z[r] = strength * wb_calc_random_normal (common) + own * room->z[r];
+      if (r < n)
+        room->z[r] = strength * common[r] + own * room->z[r];
     }
   for (guint d = 0; d < asking->n_deviates; d++)
-    room->deviates[d] = strength * wb_calc_random_normal (common) + own * wb_calc_random_normal (random);
+    if (asking->used[d])
+      {
+        room->deviates[d] = wb_calc_random_normal (random);
+        if (n + d < asking->n_common)
+          room->deviates[d] = strength * common[n + d] + own * room->deviates[d];
+      }
 }
 
 static gboolean
@@ -460,7 +526,7 @@ draw_point (const Asking *asking,
 
   for (guint draw = 0; draw < asking->self->n_draws; draw++)
     {
-      WbCalcRandom random, common;
+      WbCalcRandom random;
 
       if (point_of[draw] != point)
         continue;
@@ -469,8 +535,7 @@ draw_point (const Asking *asking,
       found = TRUE;
       /* a generator a draw, so that which point it is of changes no other draw */
       wb_calc_random_init (&random, seed, draw);
-      wb_calc_random_init (&common, asking->self->seed, draw);
-      draw_deviates (asking, draw, &random, &common, room);
+      draw_deviates (asking, draw, &random, room);
       for (guint r = 0; r < asking->n_main; r++)
         {
           const double *row = room->root + (gsize) r * asking->n_rows;
@@ -483,7 +548,14 @@ draw_point (const Asking *asking,
     }
 }
 
-typedef struct { const WbCraftForetell *self; const guint *series_of; } Job;
+typedef struct
+{
+  const WbCraftForetell *self;
+  const guint           *series_of;
+  guint                  n_series;
+  const float           *common;
+  guint                  n_common;
+} Job;
 
 static void
 foretell_model (WbCraftWorkers *workers,
@@ -499,11 +571,13 @@ foretell_model (WbCraftWorkers *workers,
 
   if (fit == NULL)
     return;
-  asking_init (&asking, job->self, model, job->series_of);
+  asking_init (&asking, job->self, model, job->series_of, job->n_series);
+  asking.common = job->common;
+  asking.n_common = job->n_common;
   alloc_figure (&asking);
   room = (Room) { g_new (double, asking.n_rows), g_new (double, (gsize) asking.n_rows * asking.n_rows), g_new (double, asking.n_rows),
                   g_new (double, asking.n_rows), g_new (double, MAX (asking.n_deviates, 1)), { 0 } };
-  point_of = share_draws (fit, job->self->n_draws, seed);
+  point_of = share_draws (&asking, seed);
   for (guint point = 0; point < wb_calc_pooled_get_n_points (fit); point++)
     draw_point (&asking, seed, point_of, point, &room);
   g_free (room.mean);
@@ -518,7 +592,8 @@ foretell_model (WbCraftWorkers *workers,
 
 /* Recipes of one series have one number. Caller frees. */
 static guint *
-number_series (GArray *seats)
+number_series (GArray *seats,
+               guint  *n_series)
 {
   guint *number = g_new (guint, MAX (seats->len, 1));
   guint n = 0;
@@ -534,6 +609,7 @@ number_series (GArray *seats)
       if (number[i] == NOWHERE)
         number[i] = n++;
     }
+  *n_series = n;
   return number;
 }
 
@@ -561,6 +637,24 @@ pool_exponent (const WbCraftSchool *school)
   return sum / n;
 }
 
+/* Standard deviates that all figures share a part of. Caller frees. */
+static float *
+draw_common (const WbCraftForetell *self,
+             guint                  n_common)
+{
+  float *common = g_new (float, MAX ((gsize) self->n_draws * n_common, 1));
+
+  for (guint draw = 0; draw < self->n_draws; draw++)
+    {
+      WbCalcRandom random;
+
+      wb_calc_random_init (&random, self->seed, draw);
+      for (guint k = 0; k < n_common; k++)
+        common[(gsize) draw * n_common + k] = (float) wb_calc_random_normal (&random);
+    }
+  return common;
+}
+
 WbCraftForetell *
 wb_craft_foretell_new (const WbCraftSchool         *school,
                        const WbCraftLadderQuestion *question,
@@ -569,8 +663,10 @@ wb_craft_foretell_new (const WbCraftSchool         *school,
                        guint64                      seed)
 {
   WbCraftForetell *self = g_new0 (WbCraftForetell, 1);
-  g_autofree guint *series_of = number_series (seats);
-  Job job = { self, series_of };
+  guint n_series;
+  g_autofree guint *series_of = number_series (seats, &n_series);
+  g_autofree float *common = NULL;
+  Job job = { self, series_of, n_series, NULL, seats->len + count_common (seats->len, n_series) };
   guint64 rooms;
 
   self->school = school;
@@ -596,6 +692,7 @@ wb_craft_foretell_new (const WbCraftSchool         *school,
       wb_calc_random_init (&random, rooms, draw);
       self->room_c[draw] = self->cold_c + (self->warm_c - self->cold_c) * wb_calc_random_uniform (&random);
     }
+  job.common = common = draw_common (self, job.n_common);
   wb_craft_workers_run (WB_CRAFT_SCHOOL_N_MODELS, foretell_model, &job, NULL, NULL);
   return self;
 }

@@ -9,6 +9,7 @@
 #include "wb-calc-summary.h"
 #include "wb-craft-growth-private.h"
 #include "wb-craft-scale-private.h"
+#include "wb-craft-workers-private.h"
 
 /* What the draws say of each step in figures: medians with the middle 90 %. */
 
@@ -160,21 +161,36 @@ tell_step (const WbCraftLadder   *self,
   step->burn_h = tell_burn (foretell, index, values);
 }
 
+typedef struct
+{
+  const WbCraftLadder   *ladder;
+  const WbCraftForetell *foretell;
+  const WbCraftScore    *score;
+  const gboolean        *barred;
+} Job;
+
+static void
+tell_piece (WbCraftWorkers *workers,
+            guint           index,
+            gpointer        data)
+{
+  const Job *job = data;
+  WbCraftLadderStep *step = wb_craft_ladder_get_step (job->ladder, index);
+  g_autofree double *values = g_new (double, MAX (job->foretell->n_draws, 1));
+
+  tell_step (job->ladder, job->foretell, index, values);
+  step->tested = wb_craft_foretell_is_tested (job->foretell->school, &g_array_index (job->foretell->seats, WbCraftSeat, index));
+  step->p_cross = job->barred[index] ? 1 : job->score->tested[index] ? job->score->p_cross[index] : NAN;
+  step->p_right = chance_in_window (job->ladder, job->foretell, index) * (1 - (isnan (step->p_cross) ? 0 : step->p_cross));
+}
+
 void
 wb_craft_ladder_tell (WbCraftLadder         *self,
                       const WbCraftForetell *foretell,
                       const WbCraftScore    *score,
                       const gboolean        *barred)
 {
-  g_autofree double *values = g_new (double, MAX (foretell->n_draws, 1));
+  Job job = { self, foretell, score, barred };
 
-  for (guint i = 0; i < self->steps->len; i++)
-    {
-      WbCraftLadderStep *step = wb_craft_ladder_get_step (self, i);
-
-      tell_step (self, foretell, i, values);
-      step->tested = wb_craft_foretell_is_tested (foretell->school, &g_array_index (foretell->seats, WbCraftSeat, i));
-      step->p_cross = barred[i] ? 1 : score->tested[i] ? score->p_cross[i] : NAN;
-      step->p_right = chance_in_window (self, foretell, i) * (1 - (isnan (step->p_cross) ? 0 : step->p_cross));
-    }
+  wb_craft_workers_run (self->steps->len, tell_piece, &job, NULL, NULL);
 }

@@ -11,7 +11,7 @@
 #include "wb-craft-ladder-private.h"
 #include "wb-craft-vessel-private.h"
 
-#define LADDER_DRAWS 2048
+#define LADDER_DRAWS 1024 /* a chance of a half is known to 1.6 in 100 */
 #define USUAL_SIZES 3
 #define WINDOW_LOW 0.75
 #define WINDOW_HIGH 1.25

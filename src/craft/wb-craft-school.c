@@ -13,6 +13,8 @@
 #define HOUSE_VESSEL_C 77.0
 #define WALL_PASSES 4         /* after which the sites of walls hardly move */
 #define MANY_LESSONS 60
+/* Factors of families differ by so little that it means nothing, for the axes of a curvature that is the same in two directions are any. */
+#define FACTOR_APART 0.03
 
 static int
 compare_lessons (gconstpointer a,
@@ -88,7 +90,7 @@ try_fit (WbCraftSchoolModel *model,
   for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
     if (model->family[kin] != G_MAXUINT)
       {
-        families[n] = (WbCalcPooledFamily) { model->belief->kin[kin].usual, model->belief->kin[kin].factor };
+        families[n] = (WbCalcPooledFamily) { model->belief->kin[kin].usual, model->belief->kin[kin].factor * (1 + FACTOR_APART * n) };
         if (known)
           families[n] = (WbCalcPooledFamily) { log_spreads != NULL ? exp (log_spreads[n]) : families[n].usual, 0 };
         n++;

@@ -80,8 +80,8 @@ test_at_the_wall_is_at_least (void)
       g_assert_cmpfloat (step->p_right, <, 0.01);
       g_assert_false (step->in_ladder);
       g_assert_false (step->extrapolated);
-      /* at the wall after an hour: at least 62 mm over 1 - exp (-1 / 1.15), about 107 mm */
-      g_assert_cmpfloat (step->pool_limit_mm.low, >, 100);
+      /* at the wall after an hour: at least 62 mm over 1 - exp (-1 / 1.15), about 107 mm, in that pour; another may be 5 % off with its place */
+      g_assert_cmpfloat (step->pool_limit_mm.low, >, 95);
       /* and what was learnt of it goes to a vessel never tried */
       g_assert_cmpfloat (find_step (wider, size)->pool_limit_mm.value, >, 95);
     }
@@ -101,7 +101,7 @@ test_all_at_the_wall_is_a_basis (void)
   g_assert_cmpint (ladder->rests_on, ==, WB_CRAFT_RESTS_ON_HISTORY);
   g_assert_cmpuint (ladder->experiments->len, ==, 1);
   for (guint i = 0; i < 3; i++)
-    g_assert_cmpfloat (((WbCraftLadderStep *) g_ptr_array_index (ladder->steps, i))->p_right, <, 0.01);
+    g_assert_cmpfloat (((WbCraftLadderStep *) g_ptr_array_index (ladder->steps, i))->p_right, <, 0.05);
 }
 
 /* The size whose pool comes in time crossed a limit there: it is not likely right, whatever its neighbours foretell. */
