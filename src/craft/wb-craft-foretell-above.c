@@ -119,7 +119,7 @@ wb_craft_foretell_dup_crossing (const WbLessonCell *cell)
     }
   if (cell->crossed_sample != NULL && cell->crossed_burn > 0)
     /* Translators: number of a burn, code of a sample: "flame height 52 mm in burn 9 of sample T5-1" */
-    g_string_append_printf (text, _(" in burn %" G_GINT64_FORMAT " of sample %s"), cell->crossed_burn, cell->crossed_sample);
+    g_string_append_printf (text, _(" in burn %u of sample %s"), (guint) cell->crossed_burn, cell->crossed_sample);
   if (is_measured (cell->crossed_limit) && cell->crossed_stop > 0)
     {
       stop = wb_quantity_format (wb_limit_kind_get_unit (cell->crossed_limit), cell->crossed_stop, -1);
