@@ -85,13 +85,10 @@ sign_new (WbAdviceStrip     *self,
           const WbCraftSign *sign)
 {
   g_autofree char *words = sign->speaks ? g_strdup (sign->text) : g_strdup_printf (_("Seen, but no reason yet: %s"), sign->text);
-  GtkWidget *button = gtk_button_new (), *label = text_new (words, "hint");
-  g_autoptr (PangoAttrList) underlined = pango_attr_list_new ();
+  g_autofree char *shown = g_strdup_printf ("%s ›", words);
+  GtkWidget *button = gtk_button_new ();
 
-  /* a way to somewhere, as links are */
-  pango_attr_list_insert (underlined, pango_attr_underline_new (PANGO_UNDERLINE_SINGLE));
-  gtk_label_set_attributes (GTK_LABEL (label), underlined);
-  gtk_button_set_child (GTK_BUTTON (button), label);
+  gtk_button_set_child (GTK_BUTTON (button), text_new (shown, "hint"));
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_add_css_class (button, "signlink");
   gtk_widget_set_halign (button, GTK_ALIGN_START);
