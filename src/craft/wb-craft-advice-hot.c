@@ -20,14 +20,15 @@
 #define STEP_SD 0.06
 #define WICK_SD 0.04      /* of a wick off the line of its series; no source */
 
-static gboolean
-is_of_line (const WbDataset *data,
-            guint            a,
-            guint            b)
+gboolean
+wb_craft_advice_is_of_line (const WbDataset *data,
+                            guint            a,
+                            guint            b)
 {
   const WbWick *one = wb_dataset_get_wick (data, a), *other = wb_dataset_get_wick (data, b);
 
-  return g_strcmp0 (one->series, other->series) == 0 && wb_dataset_get_cell (data, a)->wick_count == wb_dataset_get_cell (data, b)->wick_count
+  return g_strcmp0 (one->series, other->series) == 0 && one->kind == other->kind
+         && wb_dataset_get_cell (data, a)->wick_count == wb_dataset_get_cell (data, b)->wick_count
          && wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_VESSEL, a, b) && wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_SCENT, a, b);
 }
 
@@ -57,7 +58,7 @@ find_step (const WbCraftAdvising *self,
         const WbCraftEstimate *estimate = &self->estimates->cells[other].stage_worst[stage][figure];
         double w, x;
 
-        if (!is_told (estimate) || !is_of_line (self->data, cell, other))
+        if (!is_told (estimate) || !wb_craft_advice_is_of_line (self->data, cell, other))
           continue;
         w = 1 / (estimate->se * estimate->se + WICK_SD * WICK_SD);
         x = (double) wb_dataset_get_wick (self->data, other)->step;

@@ -46,6 +46,19 @@ void       wb_craft_advice_judge_sizes   (const WbCraftAdvising *self,
 double     wb_craft_advice_foretell_hot  (const WbCraftAdvising *self,
                                           const WbCraftGroup    *group,
                                           guint                  cell);
+/* Are both sizes of one series, as many of them, in the same vessel and scent? */
+gboolean   wb_craft_advice_is_of_line    (const WbDataset       *data,
+                                          guint                  a,
+                                          guint                  b);
+/* Did a candle of it cross a limit of heat? */
+gboolean   wb_craft_advice_crossed_heat  (const WbCraftAdvising *self,
+                                          guint                  cell);
+/*
+ * Of each series of which the pools of three sizes at least were read in a vessel and scent: at which size the pool is full when it
+ * is due, with the sizes between which that lies, and whether heat allows it. Translated sentences; NULL: no series tells it. Caller frees.
+ */
+char      *wb_craft_advice_dup_steps     (const WbCraftAdvising    *self,
+                                          const WbCraftAdviceGroup *group);
 /* Does a limit of that kind tell of a wick that is too hot? */
 gboolean   wb_craft_advice_is_of_heat    (WbLimitKind            kind);
 

@@ -181,7 +181,7 @@ static char *
 dup_answer (const WbCraftAdvising    *self,
             const WbCraftAdviceGroup *group)
 {
-  g_autofree char *all = dup_all (group), *first = NULL, *pour = NULL;
+  g_autofree char *all = dup_all (group), *steps = wb_craft_advice_dup_steps (self, group), *first = NULL, *pour = NULL;
   GString *text;
 
   if (count (group, is_out) == group->n_cells)
@@ -196,6 +196,7 @@ dup_answer (const WbCraftAdvising    *self,
   add_sentence (text, all);
   if (text->len == 0)
     g_string_append (text, _("No candle of it is left to burn."));
+  add_sentence (text, steps);
   return g_string_free (text, FALSE);
 }
 

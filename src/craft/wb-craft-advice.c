@@ -7,7 +7,6 @@
 #include <math.h>
 
 #include "wb-craft-crossed.h"
-#include "wb-craft-levels-private.h"
 #include "wb-craft-verdict-private.h"
 #include "wb-craft-words-private.h"
 
@@ -49,9 +48,9 @@ wb_craft_size_get_label (WbCraftSize size)
 
 /* ---- Still in the running? ---- */
 
-static gboolean
-crossed_heat (const WbCraftAdvising *self,
-              guint                  cell)
+gboolean
+wb_craft_advice_crossed_heat (const WbCraftAdvising *self,
+                              guint                  cell)
 {
   for (guint i = 0; i < self->limits->n_limits; i++)
     if (wb_craft_limits_get (self->limits, cell, i)->state == WB_CRAFT_LIMIT_CROSSED
@@ -83,12 +82,9 @@ find_crossed_below (const WbCraftAdvising *self,
   for (guint i = 0; i < group->n_cells; i++)
     {
       guint other = group->cells[i].cell;
-      const WbWick *smaller = wb_dataset_get_wick (data, other);
 
-      if (smaller->step < wick->step && g_strcmp0 (smaller->series, wick->series) == 0 && smaller->kind == wick->kind
-          && wb_dataset_get_cell (data, other)->wick_count == wb_dataset_get_cell (data, cell)->wick_count
-          && wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_VESSEL, cell, other)
-          && wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_SCENT, cell, other) && crossed_heat (self, other))
+      if (wb_dataset_get_wick (data, other)->step < wick->step && wb_craft_advice_is_of_line (data, cell, other)
+          && wb_craft_advice_crossed_heat (self, other))
         return other;
     }
   return G_MAXUINT;
