@@ -187,13 +187,13 @@ static void
 write_next (WbAppLessonKeeper *self)
 {
   g_autoptr (WbAppNotebook) notebook = g_weak_ref_get (&self->notebook);
+  WbAppWriter *writer = notebook != NULL ? wb_app_notebook_get_writer (notebook) : NULL;
   Turn *turn;
 
-  if (self->writing || notebook == NULL || wb_app_notebook_get_read_only (notebook) || (turn = take_turn (self)) == NULL)
+  if (self->writing || writer == NULL || (turn = take_turn (self)) == NULL)
     return;
   self->writing = TRUE;
-  wb_app_notebook_write_quietly (notebook, g_task_new (NULL, NULL, on_written_cb, wb_app_lesson_keeper_ref (self)), on_writer, turn,
-                                 turn_free, NULL);
+  wb_app_writer_run (writer, g_task_new (NULL, NULL, on_written_cb, wb_app_lesson_keeper_ref (self)), on_writer, turn, turn_free, NULL);
 }
 
 static gboolean

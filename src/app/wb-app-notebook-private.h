@@ -13,10 +13,10 @@ G_BEGIN_DECLS
  */
 void     wb_app_notebook_write      (WbAppNotebook *self, GTask *task, WbAppWriterFunc func, gpointer data,
                                      GDestroyNotify free_data, GDestroyNotify free_result);
-/* The same of what is derived and no save of a person's: "saving" does not tell of it. */
-void     wb_app_notebook_write_quietly (WbAppNotebook *self, GTask *task, WbAppWriterFunc func, gpointer data,
-                                        GDestroyNotify free_data, GDestroyNotify free_result);
 gpointer wb_app_notebook_write_sync (WbAppNotebook *self, WbAppWriterFunc func, gpointer data, GError **error);
+
+/* For what is derived and no save of a person's, of which "saving" is not to tell; NULL where nothing may be written. Borrowed. */
+WbAppWriter *wb_app_notebook_get_writer (WbAppNotebook *self);
 
 /*
  * What lasts is given up when the notebook is closed, so that closing waits for saves alone: cancels the task, whose source is

@@ -59,20 +59,6 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (WbAppNotebook, wb_app_notebook, G_TYPE_OBJECT)
 
-gboolean
-wb_app_change_touches (gpointer            types,
-                       const WbRecordType *type)
-{
-  const WbRecordType **touched = types;
-
-  if (touched == NULL)
-    return TRUE;
-  for (guint i = 0; touched[i] != NULL; i++)
-    if (touched[i] == type)
-      return TRUE;
-  return FALSE;
-}
-
 static void
 take_label (WbAppNotebook *self,
             char         **field,
@@ -578,22 +564,6 @@ on_written_cb (gpointer source)
   count_save (source, -1);
 }
 
-/* FALSE: the task has been ended with the refusal. */
-static gboolean
-takes_writing (WbAppNotebook *self,
-               GTask         *task,
-               gpointer       data,
-               GDestroyNotify free_data)
-{
-  if (self->writer != NULL && !self->read_only)
-    return TRUE;
-  g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_READ_ONLY, "%s is open for reading only", self->path);
-  if (free_data != NULL)
-    free_data (data);
-  g_object_unref (task);
-  return FALSE;
-}
-
 void
 wb_app_notebook_write (WbAppNotebook  *self,
                        GTask          *task,
@@ -602,22 +572,22 @@ wb_app_notebook_write (WbAppNotebook  *self,
                        GDestroyNotify  free_data,
                        GDestroyNotify  free_result)
 {
-  if (!takes_writing (self, task, data, free_data))
-    return;
+  if (self->writer == NULL || self->read_only)
+    {
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_READ_ONLY, "%s is open for reading only", self->path);
+      if (free_data != NULL)
+        free_data (data);
+      g_object_unref (task);
+      return;
+    }
   count_save (self, 1);
   wb_app_writer_run (self->writer, wb_app_forward_new (task, free_result, on_written_cb), func, data, free_data, free_result);
 }
 
-void
-wb_app_notebook_write_quietly (WbAppNotebook  *self,
-                               GTask          *task,
-                               WbAppWriterFunc func,
-                               gpointer        data,
-                               GDestroyNotify  free_data,
-                               GDestroyNotify  free_result)
+WbAppWriter *
+wb_app_notebook_get_writer (WbAppNotebook *self)
 {
-  if (takes_writing (self, task, data, free_data))
-    wb_app_writer_run (self->writer, wb_app_forward_new (task, free_result, NULL), func, data, free_data, free_result);
+  return self->read_only ? NULL : self->writer;
 }
 
 gpointer

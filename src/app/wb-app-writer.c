@@ -135,6 +135,20 @@ on_letter_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+gboolean
+wb_app_change_touches (gpointer            types,
+                       const WbRecordType *type)
+{
+  const WbRecordType **touched = types;
+
+  if (touched == NULL)
+    return TRUE;
+  for (guint i = 0; touched[i] != NULL; i++)
+    if (touched[i] == type)
+      return TRUE;
+  return FALSE;
+}
+
 /* Takes the news. */
 static void
 send_news (WbAppWriter *self,
