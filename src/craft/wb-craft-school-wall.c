@@ -61,26 +61,42 @@ kin_variance (const WbCraftSchoolModel *growth,
   return exp (2 * wb_calc_pooled_get_log_spreads (growth->fit)[growth->family[kin]]);
 }
 
-/* Is there a curve of the series, so that its level is known? */
-static gboolean
-knows_series (const WbCraftSchool *school,
-              guint                series)
+/* A seat: has it a curve? Caller frees. */
+static gboolean *
+find_curves (const WbCraftSchool *school)
 {
+  gboolean *curves = g_new0 (gboolean, MAX (school->seats->len, 1));
+
   for (guint i = 0; i < school->seats->len; i++)
     {
       const WbCraftSeat *seat = &g_array_index (school->seats, WbCraftSeat, i);
 
-      if (seat->level[WB_CRAFT_LEVEL_SERIES] != series)
-        continue;
       for (guint k = seat->first; k < seat->first + seat->n_figures; k++)
         {
           const WbLessonFigure *figure = &g_array_index (seat->lesson->figures, WbLessonFigure, k);
 
-          if (figure->figure == WB_FIGURE_POOL_LIMIT && isfinite (figure->mean))
-            return TRUE;
+          curves[i] = curves[i] || (figure->figure == WB_FIGURE_POOL_LIMIT && isfinite (figure->mean));
         }
     }
-  return FALSE;
+  return curves;
+}
+
+/* Steps to the nearest size of the series that has a curve, 1 at least; NAN: none has. */
+static double
+steps_to_curve (const WbCraftSchool *school,
+                const gboolean      *curves,
+                const WbCraftSeat   *of)
+{
+  double least = NAN;
+
+  for (guint i = 0; i < school->seats->len; i++)
+    {
+      const WbCraftSeat *seat = &g_array_index (school->seats, WbCraftSeat, i);
+
+      if (curves[i] && seat->level[WB_CRAFT_LEVEL_SERIES] == of->level[WB_CRAFT_LEVEL_SERIES])
+        least = fmin (least, fmax (ABS (seat->step - of->step), 1));
+    }
+  return least;
 }
 
 /*
@@ -89,17 +105,19 @@ knows_series (const WbCraftSchool *school,
  */
 static void
 move_wall (const WbCraftSchool *school,
+           const gboolean      *curves,
            WbCraftWall         *wall)
 {
   const WbCraftSchoolModel *growth = &school->models[WB_CRAFT_SCHOOL_GROWTH];
   const double *beta = wb_calc_pooled_get_mean (growth->fit);
   const WbCraftSeat *seat = &g_array_index (school->seats, WbCraftSeat, wall->seat);
   double variance = kin_variance (growth, WB_CRAFT_KIN_WICK) + kin_variance (growth, WB_CRAFT_KIN_HERE) + kin_variance (growth, WB_CRAFT_KIN_POUR);
+  double steps = steps_to_curve (school, curves, seat);
   double log_tau, others, from, above, cut_mean, cut_variance, precision, now = 0;
   WbCraftTerms pace;
 
-  if (knows_series (school, seat->level[WB_CRAFT_LEVEL_SERIES]))
-    variance += kin_variance (growth, WB_CRAFT_KIN_SLOPE) + pow (growth->belief->term[WB_CRAFT_TERM_STEP].sd, 2);
+  if (!isnan (steps))
+    variance += steps * steps * (kin_variance (growth, WB_CRAFT_KIN_SLOPE) + pow (growth->belief->term[WB_CRAFT_TERM_STEP].sd, 2));
   else
     variance += kin_variance (growth, WB_CRAFT_KIN_SERIES) + pow (growth->belief->term[WB_CRAFT_TERM_INNER].sd / 2, 2);
   for (gsize k = g_array_index (growth->start, gsize, wall->row); k < g_array_index (growth->start, gsize, wall->row + 1); k++)
@@ -144,9 +162,10 @@ void
 wb_craft_school_move_walls (WbCraftSchool *self)
 {
   WbCraftSchoolModel *growth = &self->models[WB_CRAFT_SCHOOL_GROWTH];
+  g_autofree gboolean *curves = find_curves (self);
 
   for (guint i = 0; i < growth->walls->len; i++)
-    move_wall (self, &g_array_index (growth->walls, WbCraftWall, i));
+    move_wall (self, curves, &g_array_index (growth->walls, WbCraftWall, i));
   wb_craft_school_put_walls (self);
 }
 

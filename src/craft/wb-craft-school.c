@@ -14,7 +14,7 @@
 #define WALL_PASSES 4         /* after which the sites of walls hardly move */
 #define MANY_LESSONS 60
 /* Factors of families differ by so little that it means nothing, for the axes of a curvature that is the same in two directions are any. */
-#define FACTOR_APART 0.03
+#define FACTOR_APART 0.005
 
 static int
 compare_lessons (gconstpointer a,
