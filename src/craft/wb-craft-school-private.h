@@ -173,6 +173,8 @@ void  wb_craft_terms_add   (WbCraftTerms *self, gsize column, double value);
 /* Adds `factor` times the other's. */
 void  wb_craft_terms_mix   (WbCraftTerms *self, const WbCraftTerms *other, double factor);
 
+/* A further column; returns its number. */
+gsize wb_craft_school_model_add_coefficient (WbCraftSchoolModel *self, double mean, double sd, gsize family);
 /* Column of a level; G_MAXUINT: it has none, and `add` is FALSE. */
 guint wb_craft_school_model_find   (WbCraftSchoolModel *self, WbCraftKin kin, guint level, gboolean add);
 /*

@@ -1,0 +1,324 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-asking-private.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "wb-calc-random.h"
+
+/* What a model is asked for the recipes of a question: the rows of its terms, and what no lesson had. */
+
+static guint
+ask (WbCraftAsking      *asking,
+     const WbCraftTerms *terms)
+{
+  gsize end;
+
+  g_array_append_vals (asking->columns, terms->columns->data, terms->columns->len);
+  g_array_append_vals (asking->values, terms->values->data, terms->values->len);
+  end = asking->columns->len;
+  g_array_append_val (asking->start, end);
+  return asking->n_rows++;
+}
+
+static guint
+ask_one (WbCraftAsking *asking,
+         gsize          column)
+{
+  WbCraftTerms terms;
+  guint row;
+
+  wb_craft_terms_init (&terms);
+  wb_craft_terms_add (&terms, column, 1);
+  row = ask (asking, &terms);
+  wb_craft_terms_clear (&terms);
+  return row;
+}
+
+static gboolean
+is_fresh (const WbCraftAsking *asking,
+          WbCraftKin           kin,
+          guint                level)
+{
+  return asking->model->family[kin] != WB_CRAFT_ASKING_NOWHERE && wb_craft_school_model_find (asking->model, kin, level, FALSE) == WB_CRAFT_ASKING_NOWHERE;
+}
+
+static void
+add_fresh (WbCraftAsking *asking,
+           guint          recipe,
+           int            stage,
+           WbCraftKin     kin,
+           guint          deviate,
+           double         factor)
+{
+  WbCraftFresh fresh = { recipe, stage, kin, deviate, factor };
+
+  asking->used[deviate] = TRUE;
+  g_array_append_val (asking->fresh, fresh);
+}
+
+/*
+ * Where deviates of what was never tried stand: wax, wax's pace, vessel and its two thirds; two a series; two a recipe, for wick and place; those are
+ * partly common to all figures. Then three a recipe, for its pace and two thirds.
+ */
+#define N_SHARED 5u
+
+guint
+wb_craft_asking_count_common (guint n,
+                              guint n_series)
+{
+  return N_SHARED + 2 * n_series + 2 * n;
+}
+
+static void
+find_fresh (WbCraftAsking *asking,
+            const guint   *series_of,
+            guint          n_series)
+{
+  const WbCraftForetell *self = asking->self;
+  guint common = wb_craft_asking_count_common (self->n, n_series);
+
+  asking->n_deviates = common + 3 * self->n;
+  asking->used = g_new0 (gboolean, asking->n_deviates);
+  for (guint i = 0; i < self->n; i++)
+    {
+      const WbCraftSeat *seat = &g_array_index (self->seats, WbCraftSeat, i);
+      const guint *level = seat->level;
+      guint own = N_SHARED + 2 * n_series + 2 * i, further = common + 3 * i;
+
+      if (is_fresh (asking, WB_CRAFT_KIN_SERIES, level[WB_CRAFT_LEVEL_SERIES]))
+        add_fresh (asking, i, -1, WB_CRAFT_KIN_SERIES, N_SHARED + 2 * series_of[i], 1);
+      if (is_fresh (asking, WB_CRAFT_KIN_SLOPE, level[WB_CRAFT_LEVEL_SERIES]))
+        add_fresh (asking, i, -1, WB_CRAFT_KIN_SLOPE, N_SHARED + 1 + 2 * series_of[i], seat->x[WB_CRAFT_TERM_STEP]);
+      if (is_fresh (asking, WB_CRAFT_KIN_WICK, level[WB_CRAFT_LEVEL_WICK]))
+        add_fresh (asking, i, -1, WB_CRAFT_KIN_WICK, own, 1);
+      if (is_fresh (asking, WB_CRAFT_KIN_HERE, level[WB_CRAFT_LEVEL_HERE]))
+        add_fresh (asking, i, -1, WB_CRAFT_KIN_HERE, own + 1, 1);
+      if (is_fresh (asking, WB_CRAFT_KIN_PACE_HERE, level[WB_CRAFT_LEVEL_HERE]))
+        add_fresh (asking, i, 2, WB_CRAFT_KIN_PACE_HERE, further, 1);
+      for (int s = 0; s < 2; s++)
+        if (asking->here_row[s][i] == WB_CRAFT_ASKING_NOWHERE && asking->model->family[WB_CRAFT_KIN_HERE_STAGE] != WB_CRAFT_ASKING_NOWHERE)
+          add_fresh (asking, i, s, WB_CRAFT_KIN_HERE_STAGE, further + 1 + (guint) s, 1);
+    }
+  if (self->n > 0)
+    {
+      const guint *level = g_array_index (self->seats, WbCraftSeat, 0).level;
+
+      if (is_fresh (asking, WB_CRAFT_KIN_WAX, level[WB_CRAFT_LEVEL_WAX]))
+        add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_WAX, 0, 1);
+      if (is_fresh (asking, WB_CRAFT_KIN_PACE_WAX, level[WB_CRAFT_LEVEL_WAX]))
+        add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, 2, WB_CRAFT_KIN_PACE_WAX, 1, 1);
+      if (is_fresh (asking, WB_CRAFT_KIN_VESSEL, level[WB_CRAFT_LEVEL_VESSEL]))
+        add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_VESSEL, 2, 1);
+      for (guint s = 0; s < 2; s++)
+        if (is_fresh (asking, WB_CRAFT_KIN_BOTTOM, level[WB_CRAFT_LEVEL_VESSEL] == WB_CRAFT_ASKING_NOWHERE ? WB_CRAFT_ASKING_NOWHERE : 2 * level[WB_CRAFT_LEVEL_VESSEL] + s))
+          add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, (int) s, WB_CRAFT_KIN_BOTTOM, 3 + s, 1);
+    }
+}
+
+/* What is asked of every recipe, at the top; the order is that of the recipes, so that figures can go together. */
+static void
+ask_bases (WbCraftAsking *asking)
+{
+  for (guint i = 0; i < asking->self->n; i++)
+    {
+      WbCraftTerms terms;
+
+      wb_craft_terms_init (&terms);
+      wb_craft_school_model_put (asking->model, &g_array_index (asking->self->seats, WbCraftSeat, i), WB_STAGE_UPPER, FALSE, 1, &terms);
+      ask (asking, &terms);
+      wb_craft_terms_clear (&terms);
+    }
+}
+
+/* Recipes that were not tried in this vessel share one. */
+static void
+ask_paces (WbCraftAsking *asking)
+{
+  guint shared = WB_CRAFT_ASKING_NOWHERE;
+
+  for (guint i = 0; i < asking->self->n; i++)
+    {
+      const WbCraftSeat *seat = &g_array_index (asking->self->seats, WbCraftSeat, i);
+      gboolean own = !is_fresh (asking, WB_CRAFT_KIN_PACE_HERE, seat->level[WB_CRAFT_LEVEL_HERE]);
+
+      if (own || shared == WB_CRAFT_ASKING_NOWHERE)
+        {
+          WbCraftTerms terms;
+
+          wb_craft_terms_init (&terms);
+          wb_craft_school_model_put_pace (asking->model, seat, WB_STAGE_UPPER, FALSE, 1, &terms);
+          asking->pace_row[i] = ask (asking, &terms);
+          wb_craft_terms_clear (&terms);
+          if (!own)
+            shared = asking->pace_row[i];
+        }
+      else
+        asking->pace_row[i] = shared;
+    }
+  asking->pace_stage_row[0] = ask_one (asking, WB_CRAFT_TERM_PACE_MIDDLE);
+  asking->pace_stage_row[1] = ask_one (asking, WB_CRAFT_TERM_PACE_LOWER);
+}
+
+static void
+ask_stages (WbCraftAsking *asking)
+{
+  guint vessel = asking->self->n > 0 ? g_array_index (asking->self->seats, WbCraftSeat, 0).level[WB_CRAFT_LEVEL_VESSEL] : WB_CRAFT_ASKING_NOWHERE;
+
+  for (guint s = 0; s < 2; s++)
+    {
+      guint bottom = vessel == WB_CRAFT_ASKING_NOWHERE ? WB_CRAFT_ASKING_NOWHERE : wb_craft_school_model_find (asking->model, WB_CRAFT_KIN_BOTTOM, 2 * vessel + s, FALSE);
+      WbCraftTerms terms;
+
+      wb_craft_terms_init (&terms);
+      wb_craft_terms_add (&terms, s == 0 ? WB_CRAFT_TERM_MIDDLE : WB_CRAFT_TERM_LOWER, 1);
+      if (bottom != WB_CRAFT_ASKING_NOWHERE)
+        wb_craft_terms_add (&terms, bottom, 1);
+      asking->stage_row[s] = ask (asking, &terms);
+      wb_craft_terms_clear (&terms);
+      for (guint i = 0; i < asking->self->n; i++)
+        {
+          guint here = g_array_index (asking->self->seats, WbCraftSeat, i).level[WB_CRAFT_LEVEL_HERE];
+          guint column = here == WB_CRAFT_ASKING_NOWHERE ? WB_CRAFT_ASKING_NOWHERE : wb_craft_school_model_find (asking->model, WB_CRAFT_KIN_HERE_STAGE, 2 * here + s, FALSE);
+
+          asking->here_row[s][i] = column == WB_CRAFT_ASKING_NOWHERE ? WB_CRAFT_ASKING_NOWHERE : ask_one (asking, column);
+        }
+    }
+}
+
+static void
+ask_rest (WbCraftAsking *asking)
+{
+  gboolean growth = asking->model->belief->figure == WB_FIGURE_POOL_LIMIT;
+
+  if (growth)
+    ask_paces (asking);
+  ask_stages (asking);
+  for (WbStage stage = 0; stage < WB_N_STAGES && asking->model->belief->has_looks; stage++)
+    {
+      asking->look_row[stage][WB_LESSON_LOOK_WORST] = ask_one (asking, WB_CRAFT_TERM_WORST + stage);
+      asking->look_row[stage][WB_LESSON_LOOK_PEAK] = ask_one (asking, WB_CRAFT_TERM_PEAK + stage);
+    }
+  asking->kelvin_row = ask_one (asking, WB_CRAFT_TERM_ROOM);
+  if (asking->model->belief->figure == WB_FIGURE_HANG_UP)
+    asking->mm_row = ask_one (asking, WB_CRAFT_TERM_SHORTFALL);
+  asking->n_main = asking->n_rows;
+  for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
+    if (asking->model->family[kin] != WB_CRAFT_ASKING_NOWHERE)
+      asking->kin_row[kin] = ask_one (asking, asking->model->spare[kin]);
+}
+
+void
+wb_craft_asking_init (WbCraftAsking         *asking,
+                      const WbCraftForetell *self,
+                      guint                  model,
+                      const guint           *series_of,
+                      guint                  n_series)
+{
+  gsize zero = 0;
+
+  *asking = (WbCraftAsking) { .self = self, .model = (WbCraftSchoolModel *) &self->school->models[model],
+                       .into = (WbCraftForetoldFigure *) &self->figures[model] };
+  asking->start = g_array_new (FALSE, FALSE, sizeof (gsize));
+  asking->columns = g_array_new (FALSE, FALSE, sizeof (gsize));
+  asking->values = g_array_new (FALSE, FALSE, sizeof (double));
+  asking->fresh = g_array_new (FALSE, FALSE, sizeof (WbCraftFresh));
+  asking->pace_row = g_new (guint, MAX (self->n, 1));
+  asking->here_row[0] = g_new (guint, MAX (self->n, 1));
+  asking->here_row[1] = g_new (guint, MAX (self->n, 1));
+  g_array_append_val (asking->start, zero);
+  memset (asking->look_row, 0xff, sizeof asking->look_row);
+  asking->mm_row = WB_CRAFT_ASKING_NOWHERE;
+  ask_bases (asking);
+  ask_rest (asking);
+  find_fresh (asking, series_of, n_series);
+}
+
+void
+wb_craft_asking_clear (WbCraftAsking *asking)
+{
+  g_array_unref (asking->start);
+  g_array_unref (asking->columns);
+  g_array_unref (asking->values);
+  g_array_unref (asking->fresh);
+  g_free (asking->pace_row);
+  g_free (asking->here_row[0]);
+  g_free (asking->here_row[1]);
+  g_free (asking->used);
+}
+
+/* ---- which point of the spreads a draw is of ---- */
+
+typedef struct { guint point; double signature; } Place;
+
+static int
+compare_places (gconstpointer a,
+                gconstpointer b)
+{
+  const Place *one = a, *other = b;
+
+  return one->signature < other->signature ? -1 : one->signature > other->signature;
+}
+
+/*
+ * The points after the mode in an order that rests on their spreads alone: an axis of the curvature has no sign of its own, and two fits that agree may
+ * call its ends the other way round. Caller frees.
+ */
+static Place *
+order_points (const WbCraftAsking *asking)
+{
+  const WbCalcPooled *fit = asking->model->fit;
+  guint n_points = (guint) wb_calc_pooled_get_n_points (fit), n = asking->n_rows - asking->n_main;
+  g_autofree gsize *start = g_new (gsize, n + 1);
+  g_autofree double *mean = g_new (double, MAX (n, 1)), *covariance = g_new (double, MAX (n * n, 1));
+  Place *places = g_new0 (Place, n_points);
+
+  for (guint k = 0; k <= n; k++)
+    start[k] = k;
+  for (guint p = 0; p < n_points; p++)
+    {
+      /* the last rows are one of a spare column of each family */
+      gsize first = g_array_index (asking->start, gsize, asking->n_main);
+      const WbCalcPooledRows rows = { n, start, (const size_t *) asking->columns->data + first, (const double *) asking->values->data + first };
+
+      places[p] = (Place) { p, p == 0 ? -INFINITY : 0 };
+      if (p == 0 || wb_calc_pooled_predict (fit, p, &rows, mean, covariance) != WB_CALC_OK)
+        continue;
+      for (guint k = 0; k < n; k++)
+        places[p].signature += sqrt (k + 2.0) * log (covariance[k * n + k]);
+    }
+  qsort (places, n_points, sizeof *places, compare_places);
+  return places;
+}
+
+guint *
+wb_craft_asking_share_draws (const WbCraftAsking *asking,
+                             guint64              seed)
+{
+  const WbCalcPooled *fit = asking->model->fit;
+  guint n_draws = asking->self->n_draws, next = 0;
+  gsize n = wb_calc_pooled_get_n_points (fit);
+  g_autofree Place *places = order_points (asking);
+  g_autofree gsize *order = g_new (gsize, n_draws);
+  guint *point = g_new (guint, n_draws);
+  double sum = 0;
+  WbCalcRandom random;
+
+  for (guint i = 0; i < n_draws; i++)
+    order[i] = i;
+  wb_calc_random_init (&random, seed, G_MAXUINT32);
+  wb_calc_random_shuffle (&random, order, n_draws);
+  for (gsize p = 0; p < n; p++)
+    {
+      guint end;
+
+      sum += wb_calc_pooled_get_weight (fit, places[p].point);
+      end = p + 1 == n ? n_draws : MIN (n_draws, (guint) lround (sum * n_draws));
+      for (; next < end; next++)
+        point[order[next]] = places[p].point;
+    }
+  return point;
+}
