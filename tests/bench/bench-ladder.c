@@ -20,7 +20,7 @@
 
 #define USUAL_WORLDS 40
 #define MOST_COUNTS (WORLD_EARLIER + 1)
-#define CSV_HEADER "variant,world,earlier,inner_mm,wick,strength,tried,place,figure,truth,next_pour,value,low,high,p_never,held\n"
+#define CSV_HEADER "variant,world,earlier,inner_mm,first_mm,wax_tried,load_pct,first_load_pct,wick,strength,tried,place,figure,truth,next_pour,value,low,high,p_never,held\n"
 
 typedef struct
 {
@@ -70,7 +70,23 @@ print_number (FILE  *file,
   fputc (',', file);
 }
 
-/* For study: "inf" is never, an empty field not told. */
+/* The question and what it rests on: the first experiment, and whether any had the wax. */
+static void
+write_question (FILE        *file,
+                const World *world,
+                guint        earlier)
+{
+  const WorldExperiment *first = &world->earlier[0];
+  gboolean wax_tried = FALSE;
+
+  for (guint e = 0; e < earlier; e++)
+    wax_tried = wax_tried || world->earlier[e].wax == world->next_wax;
+  fprintf (file, "%s,%u,%u,%g,%g,%d,%g,%g,", world_variant_get_key (world->variant), world->number, earlier,
+           world->inner_mm[world->next_vessel], world->inner_mm[first->vessels[0]], wax_tried, world->next_load_pct,
+           first->load_pct[0]);
+}
+
+/* For study: "inf" is never, an empty field not told. Of a ladder, whether it holds the best and what it said of that, and what it loses. */
 static void
 write_csv (FILE              *file,
            const WorldResult *result)
@@ -81,13 +97,16 @@ write_csv (FILE              *file,
     {
       const WorldAnswer *answer = g_ptr_array_index (result->answers, a);
 
+      write_question (file, world, answer->earlier);
+      fprintf (file, ",,,,ladder,%g,%g,%g,,,,\n", answer->ways[WORLD_WAY_LADDER].holds, answer->ways[WORLD_WAY_LADDER].loss,
+               answer->ways[WORLD_WAY_LADDER].said);
       for (guint i = 0; i < answer->lines->len; i++)
         {
           const WorldLine *line = &g_array_index (answer->lines, WorldLine, i);
           const double values[] = { line->truth, line->next_pour, line->said.value, line->said.low, line->said.high, line->p_never };
 
-          fprintf (file, "%s,%u,%u,%g,%s,%.4f,%d,%s,%s,", world_variant_get_key (world->variant), world->number, answer->earlier,
-                   world->inner_mm[world->next_vessel], ((WbWick *) g_ptr_array_index (world->wick_records, line->wick))->size,
+          write_question (file, world, answer->earlier);
+          fprintf (file, "%s,%.4f,%d,%s,%s,", ((WbWick *) g_ptr_array_index (world->wick_records, line->wick))->size,
                    world->wicks[line->wick].strength, line->tried, line->place == WORLD_TOP ? "top" : "bottom",
                    world_said_get_label (line->what));
           for (guint v = 0; v < G_N_ELEMENTS (values); v++)
