@@ -321,7 +321,8 @@ find_ratio (double         numerator,
   if (isnan (t))
     return WB_CALC_BAD_INPUT;
   found.value = denominator != 0.0 ? numerator / denominator : NAN;
-  found.g = d_sd > 0.0 ? pow (t * d_sd / denominator, 2.0) : 0.0;
+  /* a coverage next to nothing has t = 0 */
+  found.g = denominator == 0.0 ? INFINITY : d_sd > 0.0 ? pow (t * d_sd / denominator, 2.0) : 0.0;
   if (!(t <= T_LARGEST) && (n_sd > 0.0 || d_sd > 0.0))
     set_anywhere (&found);
   else

@@ -101,7 +101,7 @@ typedef struct
   WbCraftSize     all;        /* UP, DOWN: every wick of it asks for that; else CARRY_ON */
   gint64          outside;    /* the size outside of the test that this names: id of a WbWick; 0: none is known */
   char           *outside_name; /* NULL: none */
-  char           *answer;     /* translated: what to burn next, one or two sentences */
+  char           *answer;     /* translated: what to burn next in one or two sentences, and which size of a series is right by its own pools, where they tell */
   char           *line;       /* translated: the same in one line for the bench, "Next: light S-3 and S-4; S-1 cannot win any more." */
 } WbCraftAdviceGroup;
 

@@ -337,6 +337,8 @@ test_edges (void)
   g_assert_cmpint (inverse.shape, ==, WB_CALC_INVERSE_OUTSIDE);
   g_assert_true (isnan (inverse.value) && isinf (inverse.g));
   calc_assert_digits ("either side", inverse.high, -inverse.low, 14);
+  g_assert_cmpint (wb_calc_inverse_ratio (2, 0, 0.01, 0.04, 0, INFINITY, 1e-300, &inverse), ==, WB_CALC_OK);
+  g_assert_true (isinf (inverse.g));
   g_assert_cmpint (wb_calc_inverse_ratio (2, 0, 0.01, 0, 0, 3, 0.9, &inverse), ==, WB_CALC_UNIDENTIFIED);
   g_assert_cmpint (wb_calc_inverse_ratio (2, 1, 0.01, 0.01, 0.011, 3, 0.9, &inverse), ==, WB_CALC_BAD_INPUT);
   g_assert_cmpint (wb_calc_inverse_ratio (2, 1, -0.01, 0.01, 0, 3, 0.9, &inverse), ==, WB_CALC_BAD_INPUT);
