@@ -20,7 +20,7 @@
 #define LOOK_SHARE 0.3    /* of a summary's variance that the difference of two looks at the same burns has; no source */
 #define LOOK_LEAST 0.02   /* and its standard deviation at least */
 #define CANDLES_MOST 0.9  /* of a summary's variance that its candles are taken to account for */
-#define LITTLE_DF 3.0     /* a variance known worse than this counts as three times it */
+#define REPOOL_MOST 5.0   /* by which factor a variance changes when its spreads are those of all lessons */
 #define SPREAD_WEIGHT 4.0 /* candles, and burns, that the usual spreads count for */
 
 /* The figures of one cell that a model takes. */
@@ -36,19 +36,36 @@ typedef struct
   double              candles_variance;
 } Desk;
 
+/* Of a mean over so many candles and burns. */
+static double
+variance_of_mean (double sample_sd,
+                  double burn_sd,
+                  guint  samples,
+                  guint  burns)
+{
+  return sample_sd * sample_sd / MAX (samples, 1) + burn_sd * burn_sd / MAX (burns, 1);
+}
+
+/*
+ * Variance of a summary, its candles' and burns' spreads taken as they are over all lessons: those of its own experiment rest on a few candles, and
+ * would give the most weight to what differs least by chance.
+ */
 static double
 noise_of (const WbCraftSchoolModel *model,
           const WbLessonFigure     *figure,
           double                    slope)
 {
-  double variance = figure->variance * slope * slope, least = model->belief->least_noise * model->belief->least_noise;
+  gboolean peak = figure->look == WB_LESSON_LOOK_PEAK;
+  double pooled = variance_of_mean (peak ? model->peak_sample_sd : model->sample_sd, peak ? model->peak_burn_sd : model->burn_sd,
+                                    figure->samples, figure->burns);
+  double own = variance_of_mean (figure->sample_sd, figure->burn_sd, figure->samples, figure->burns);
+  double variance = figure->variance;
 
-  if (!isfinite (variance))
-    variance = pow (model->belief->sample_sd, 2) + pow (model->belief->burn_sd, 2);
-  /* the variance of Student's t */
-  if (figure->df > 0 && isfinite (figure->df))
-    variance *= figure->df > LITTLE_DF ? figure->df / (figure->df - 2) : LITTLE_DF;
-  return fmax (variance, least);
+  if (!(variance > 0) || !isfinite (variance))
+    variance = pooled;
+  else if (own > 0)
+    variance *= CLAMP (pooled / own, 1 / REPOOL_MOST, REPOOL_MOST);
+  return fmax (variance * slope * slope, model->belief->least_noise * model->belief->least_noise);
 }
 
 /* How far the mean of its candles may be off, where more than one third tells of them. */
@@ -68,7 +85,7 @@ seat_candles (Desk *desk)
       thirds++;
       wb_craft_school_bend (figure->figure, figure->mean, &slope);
       if (figure->sample_sd > 0 && figure->samples > 0)
-        variance = fmin (variance, pow (figure->sample_sd * slope, 2) / figure->samples);
+        variance = fmin (variance, pow (desk->model->sample_sd * slope, 2) / figure->samples);
       least = fmin (least, noise_of (desk->model, figure, slope));
     }
   desk->candles = G_MAXSIZE;
@@ -274,6 +291,7 @@ void
 wb_craft_school_model_learn (WbCraftSchoolModel  *self,
                              const WbCraftSchool *school)
 {
+  learn_spreads (self, school);
   for (guint i = 0; i < school->seats->len; i++)
     {
       const WbCraftSeat *seat = &g_array_index (school->seats, WbCraftSeat, i);
@@ -293,5 +311,4 @@ wb_craft_school_model_learn (WbCraftSchoolModel  *self,
         }
       learn_cell (&desk, i);
     }
-  learn_spreads (self, school);
 }
