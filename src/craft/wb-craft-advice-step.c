@@ -20,6 +20,7 @@
 #define COVERAGE 0.9
 #define LEAST_STEPS 3
 #define WICK_SD 0.04   /* of a size off the line of its series, in ln D; no source */
+#define HALF_WAY 0.3   /* from a size on the way to the next; no source */
 #define OUTSIDE 1      /* steps beyond those burnt for which the line is believed; no source */
 
 /* A series in a vessel and scent, and what its line says. */
@@ -149,33 +150,57 @@ find_size (const Series *self,
   return step >= least - 0.5 && step <= most + 0.5 ? nearest : NULL;
 }
 
-/* Near a size; the ends that lie beyond the known sizes are left open. */
-static char *
-dup_near (const Series *self,
-          const WbWick *near)
+/* The known sizes on either side of the step; FALSE: it is nearer to one of them than to be called between them. */
+static gboolean
+is_half_way (const Series  *self,
+             const WbWick **below,
+             const WbWick **above)
 {
-  const char *series = near->series;
-  const WbWick *low = find_size (self, self->low), *high = find_size (self, self->high);
+  double share;
 
+  *below = find_size (self, floor (self->step));
+  *above = find_size (self, ceil (self->step));
+  if (*below == NULL || *above == NULL || (*below)->step >= (*above)->step)
+    return FALSE;
+  share = (self->step - (*below)->step) / ((*above)->step - (*below)->step);
+  return share > HALF_WAY && share < 1 - HALF_WAY;
+}
+
+/* Half way between two sizes, or near one; the ends that lie beyond the known sizes are left open. */
+static char *
+dup_near (const Series  *self,
+          const WbWick **largest)
+{
+  const WbWick *near = find_size (self, self->step), *low = find_size (self, self->low), *high = find_size (self, self->high), *below, *above;
+  gboolean half_way = is_half_way (self, &below, &above);
+  const char *series = near->series;
+  g_autofree char *where = NULL;
+
+  *largest = half_way ? above : near;
   if (low == NULL && high == NULL)
     return NULL;
-  if (low == NULL && high == near)
+  if (!half_way && low == NULL && high == near)
     /* Translators: a series; a size of it. */
-    return g_strdup_printf (_("By its own melt pools the right size of %s is %s or a smaller one."), series, near->size);
-  if (high == NULL && low == near)
+    return g_strdup_printf (_("By its own melt pools alone the right size of %s is %s or a smaller one."), series, near->size);
+  if (!half_way && high == NULL && low == near)
     /* Translators: a series; a size of it. */
-    return g_strdup_printf (_("By its own melt pools the right size of %s is %s or a larger one."), series, near->size);
+    return g_strdup_printf (_("By its own melt pools alone the right size of %s is %s or a larger one."), series, near->size);
+  if (!half_way && low == high)
+    /* Translators: a series; a size of it. */
+    return g_strdup_printf (_("By its own melt pools alone the right size of %s is %s."), series, near->size);
+  /* Translators: two sizes of a series; a size: "lies near S-3". */
+  where = half_way ? g_strdup_printf (_("half way from %s to %s"), below->size, above->size) : g_strdup_printf (_("near %s"), near->size);
   if (low == NULL)
-    /* Translators: a series; a size of it; a larger one or the same. */
-    return g_strdup_printf (_("By its own melt pools the right size of %s lies near %s (%s at most)."), series, near->size, high->size);
+    /* Translators: a series; "near S-3"; a larger size or the same. */
+    return g_strdup_printf (_("By its own melt pools alone the right size of %s lies %s (%s at most)."), series, where, high->size);
   if (high == NULL)
-    /* Translators: a series; a size of it; a smaller one or the same. */
-    return g_strdup_printf (_("By its own melt pools the right size of %s lies near %s (%s at least)."), series, near->size, low->size);
-  if (low == high)
-    /* Translators: a series; a size of it. */
-    return g_strdup_printf (_("By its own melt pools the right size of %s is %s."), series, near->size);
-  /* Translators: a series; a size of it; a smaller and a larger one. */
-  return g_strdup_printf (_("By its own melt pools the right size of %s lies near %s (between %s and %s)."), series, near->size, low->size, high->size);
+    /* Translators: a series; "near S-3"; a smaller size or the same. */
+    return g_strdup_printf (_("By its own melt pools alone the right size of %s lies %s (%s at least)."), series, where, low->size);
+  if (half_way && low->step >= below->step && high->step <= above->step)
+    /* Translators: a series; "half way from S-3 to S-4". */
+    return g_strdup_printf (_("By its own melt pools alone the right size of %s lies %s."), series, where);
+  /* Translators: a series; "near S-3"; a smaller and a larger size. */
+  return g_strdup_printf (_("By its own melt pools alone the right size of %s lies %s (between %s and %s)."), series, where, low->size, high->size);
 }
 
 /* Too far outside to name a size: only what the burnt ones leave out. */
@@ -186,10 +211,10 @@ dup_outside (const Series *self)
 
   if (self->low > largest->step)
     /* Translators: a series; a size of it. */
-    return g_strdup_printf (_("By its own melt pools the right size of %s is larger than %s."), largest->series, largest->size);
+    return g_strdup_printf (_("By its own melt pools alone the right size of %s is larger than %s."), largest->series, largest->size);
   if (self->high < smallest->step)
     /* Translators: a series; a size of it. */
-    return g_strdup_printf (_("By its own melt pools the right size of %s is smaller than %s."), smallest->series, smallest->size);
+    return g_strdup_printf (_("By its own melt pools alone the right size of %s is smaller than %s."), smallest->series, smallest->size);
   return NULL;
 }
 
@@ -269,17 +294,25 @@ static char *
 dup_series (Series *self)
 {
   g_autofree char *pool = NULL, *heat = NULL;
-  const WbWick *near = NULL;
-  double heat_at;
+  const WbWick *largest = NULL;
+  double heat_at = NAN;
 
   if (!find_step (self))
     return NULL;
-  if (self->step >= wick_of (self, self->smallest)->step - OUTSIDE && self->step <= wick_of (self, self->largest)->step + OUTSIDE)
-    near = find_size (self, self->step);
-  pool = near != NULL ? dup_near (self, near) : dup_outside (self);
+  if (self->step >= wick_of (self, self->smallest)->step - OUTSIDE && self->step <= wick_of (self, self->largest)->step + OUTSIDE
+      && find_size (self, self->step) != NULL)
+    {
+      pool = dup_near (self, &largest);
+      heat_at = (double) largest->step;
+    }
+  else
+    {
+      pool = dup_outside (self);
+      if (self->low > wick_of (self, self->largest)->step)
+        heat_at = INFINITY;
+    }
   if (pool == NULL)
     return NULL;
-  heat_at = near != NULL ? near->step : self->low > wick_of (self, self->largest)->step ? INFINITY : NAN;
   heat = isnan (heat_at) ? NULL : dup_heat (self, heat_at);
   return heat == NULL ? g_steal_pointer (&pool) : g_strdup_printf ("%s %s", pool, heat);
 }

@@ -86,7 +86,21 @@ test_near (void)
   g_autoptr (WbDataset) data = sizes (limit, 5);
   g_autofree char *text = dup_steps (data);
 
-  g_assert_cmpstr (text, ==, "By its own melt pools the right size of Sedge lies near S-3 (between S-2 and S-4).");
+  g_assert_cmpstr (text, ==, "By its own melt pools alone the right size of Sedge lies near S-3 (between S-2 and S-4).");
+}
+
+/* In the middle no size is called the right one, and heat is asked of the larger. */
+static void
+test_half_way (void)
+{
+  const double limit[] = { 0.79 * RIGHT, 0.93 * RIGHT, 1.08 * RIGHT, 1.25 * RIGHT };
+  g_autoptr (WbDataset) data = sizes (limit, 4);
+  g_autofree char *text = dup_steps (data), *hot = NULL;
+
+  g_assert_true (g_str_has_prefix (text, "By its own melt pools alone the right size of Sedge lies half way from S-2 to S-3"));
+  set_flame (data, 2, 95);
+  hot = dup_steps (data);
+  g_assert_nonnull (strstr (hot, " But S-3 was too hot and crossed a limit"));
 }
 
 /* With two sizes there is no line to hold them against, and of a series that does not grow nothing follows. */
@@ -110,9 +124,9 @@ test_not_burnt (void)
   g_autoptr (WbDataset) data = sizes (limit, 6), outside = sizes (far, 6);
   g_autofree char *text = dup_steps (data), *beyond = dup_steps (outside);
 
-  g_assert_true (g_str_has_prefix (text, "By its own melt pools the right size of Sedge lies near S-4 (between S-3 and S-"));
+  g_assert_true (g_str_has_prefix (text, "By its own melt pools alone the right size of Sedge lies near S-4 (between S-3 and S-"));
   g_assert_null (strstr (text, "But"));
-  g_assert_true (g_str_has_prefix (beyond, "By its own melt pools the right size of Sedge is larger than S-3."));
+  g_assert_true (g_str_has_prefix (beyond, "By its own melt pools alone the right size of Sedge is larger than S-3."));
 }
 
 /* Never up where the next size is near a limit, or one crossed it. */
@@ -167,8 +181,8 @@ test_wall (void)
   limit[3] = 3 * RIGHT;
   walled = sizes (limit, 8);
   with = dup_steps (walled);
-  g_assert_nonnull (strstr (with, " and S-4)"));
-  g_assert_null (strstr (without, " and S-4)"));
+  g_assert_true (g_str_has_suffix (without, "lies half way from S-3 to S-4 (between S-3 and S-5)."));
+  g_assert_true (g_str_has_suffix (with, "lies half way from S-3 to S-4."));
 }
 
 /* Two series in one vessel have a sentence each, and another number of wicks is another line. */
@@ -188,8 +202,8 @@ test_each_series (void)
         test_craft_calm_burn (data, sample, limit[i], 1.2, INNER);
     }
   both = dup_steps (data);
-  g_assert_true (g_str_has_prefix (both, "By its own melt pools the right size of Sedge lies near S-2"));
-  g_assert_nonnull (strstr (both, " By its own melt pools the right size of Larch lies near L-3"));
+  g_assert_true (g_str_has_prefix (both, "By its own melt pools alone the right size of Sedge lies near S-2"));
+  g_assert_nonnull (strstr (both, " By its own melt pools alone the right size of Larch lies near L-3"));
   ((WbCell *) wb_dataset_get_cell (data, 4))->wick_count = 2;
   split = dup_steps (data);
   g_assert_null (strstr (split, "Larch"));
@@ -204,8 +218,22 @@ read_names (const char *words,
             guint      *low,
             guint      *high)
 {
+  guint above;
+
   *low = 1;
   *high = n;
+  if (sscanf (words, "lies half way from S-%u to S-%u (between S-%u and S-%u)", near, &above, low, high) == 4)
+    return TRUE;
+  if (sscanf (words, "lies half way from S-%u to S-%u", near, &above) == 2)
+    {
+      if (strstr (words, "at most") != NULL)
+        return sscanf (words, "lies half way from S-%*u to S-%*u (S-%u", high) == 1;
+      if (strstr (words, "at least") != NULL)
+        return sscanf (words, "lies half way from S-%*u to S-%*u (S-%u", low) == 1;
+      *low = *near;
+      *high = above;
+      return TRUE;
+    }
   if (sscanf (words, "lies near S-%u (between S-%u and S-%u)", near, low, high) == 3)
     return TRUE;
   if (strstr (words, "at most") != NULL)
@@ -270,6 +298,7 @@ main (int   argc,
 {
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/advice-step/names-the-size-at-which-the-pool-is-full-when-due", test_near);
+  g_test_add_func ("/craft/advice-step/half-way-between-two-sizes", test_half_way);
   g_test_add_func ("/craft/advice-step/two-sizes-or-a-series-that-does-not-grow-tell-nothing", test_does_not_tell);
   g_test_add_func ("/craft/advice-step/names-a-size-that-was-not-burnt", test_not_burnt);
   g_test_add_func ("/craft/advice-step/never-up-where-heat-forbids-it", test_heat);
