@@ -69,6 +69,35 @@ set_ring (cairo_t      *cr,
   cairo_set_dash (cr, mark == WB_CHART_MARK_PLAIN ? NULL : dashed, mark == WB_CHART_MARK_PLAIN ? 0 : 2, 0.0);
 }
 
+/* How sure a circle is: what lies between the ends of its interval, which may lie on each other. */
+static void
+draw_ring_band (const WbChartPen   *pen,
+                const WbChartLayer *layer,
+                gsize               index,
+                double              x,
+                double              y)
+{
+  double        scale = fabs (pen->frame->x.scale);
+  double        inner = layer->low[index] / 2.0 * scale, outer = layer->high[index] / 2.0 * scale;
+  WbChartColour colour = wb_chart_theme_get_series_colour (pen->theme, layer->series);
+
+  if (!(inner >= 0.0 && outer > inner))
+    return;
+  cairo_set_dash (pen->cr, NULL, 0, 0.0);
+  cairo_new_path (pen->cr);
+  cairo_arc (pen->cr, x, y, outer, 0.0, 2.0 * G_PI);
+  cairo_new_sub_path (pen->cr);
+  cairo_arc_negative (pen->cr, x, y, inner, 2.0 * G_PI, 0.0);
+  wb_chart_paint_set_colour (pen->cr, colour, 0.28);
+  cairo_fill (pen->cr);
+  wb_chart_paint_set_colour (pen->cr, colour, 0.75);
+  cairo_set_line_width (pen->cr, 0.6 * wb_chart_paint_get_weight (pen->theme));
+  ellipse (pen->cr, x, y, inner, inner);
+  cairo_stroke (pen->cr);
+  ellipse (pen->cr, x, y, outer, outer);
+  cairo_stroke (pen->cr);
+}
+
 void
 wb_chart_draw_rings (const WbChartPen   *pen,
                      const WbChartLayer *layer)
@@ -93,6 +122,8 @@ wb_chart_draw_rings (const WbChartPen   *pen,
         ellipse (pen->cr, x, y, layer->x[i] / 2.0 * scale, layer->x[i] / 2.0 * scale);
         cairo_fill (pen->cr);
       }
+  for (gsize i = 0; i < layer->n && layer->low != NULL; i++)
+    draw_ring_band (pen, layer, i, x, y);
   for (gsize i = 0; i < layer->n; i++)
     if (layer->x[i] > 0.0)
       {

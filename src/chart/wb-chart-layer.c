@@ -290,6 +290,21 @@ wb_chart_layer_add_rings (WbChartPanel      *panel,
   return layer;
 }
 
+void
+wb_chart_layer_set_ring_band (WbChartLayer *layer,
+                              gsize         n,
+                              const double *low,
+                              const double *high)
+{
+  g_return_if_fail (layer != NULL && layer->kind == WB_CHART_LAYER_RINGS);
+  g_return_if_fail (n == layer->n && low != NULL && high != NULL);
+
+  g_free (layer->low);
+  g_free (layer->high);
+  layer->low = copy_doubles (low, n);
+  layer->high = copy_doubles (high, n);
+}
+
 WbChartLayer *
 wb_chart_layer_add_events (WbChartPanel      *panel,
                            const char        *name,

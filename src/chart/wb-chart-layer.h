@@ -172,6 +172,11 @@ WbChartLayer *wb_chart_layer_add_rings  (WbChartPanel      *panel,
                                          gsize              n,
                                          const double      *diameters,
                                          const char *const *labels);
+/* Between which diameters each circle of a rings layer lies: a pale ring of that width, with fine edges. A NaN end: none is drawn of it. */
+void          wb_chart_layer_set_ring_band (WbChartLayer *layer,
+                                            gsize         n,
+                                            const double *low,
+                                            const double *high);
 /* What happened, along x, on row `row` of a category y axis: a tick where end is NaN or equal to start (or `ends` is NULL), a bar otherwise. */
 WbChartLayer *wb_chart_layer_add_events (WbChartPanel      *panel,
                                          const char        *name,

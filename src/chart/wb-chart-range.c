@@ -109,6 +109,11 @@ extend_round (Extent             *extent,
     {
       extend (extent, centre - layer->x[i] / 2.0);
       extend (extent, centre + layer->x[i] / 2.0);
+      if (layer->high != NULL)
+        {
+          extend (extent, centre - layer->high[i] / 2.0);
+          extend (extent, centre + layer->high[i] / 2.0);
+        }
     }
 }
 

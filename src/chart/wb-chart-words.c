@@ -166,6 +166,11 @@ ring_fields (const WbChartPanel *panel,
 
   fields[WB_CHART_FIELD_NAME] = join_name (layer->name, wb_chart_layer_get_label (layer, index));
   fields[WB_CHART_FIELD_VALUE] = wb_chart_axis_format_value (panel->x, layer->x[index]);
+  if (layer->low != NULL)
+    {
+      fields[WB_CHART_FIELD_LOW] = wb_chart_axis_format_value (panel->x, layer->low[index]);
+      fields[WB_CHART_FIELD_HIGH] = wb_chart_axis_format_value (panel->x, layer->high[index]);
+    }
   fields[WB_CHART_FIELD_NOTE] = mark_words (layer, index);
 
   return TRUE;

@@ -119,6 +119,20 @@ add_plan (WbChart *chart)
 }
 
 static void
+add_ring_band (WbChart *chart)
+{
+  static const double diameters[] = { 30.0, 60.0 }, low[] = { 24.0, 54.0 }, high[] = { 37.0, 74.0 };
+  static const guint8 marks[] = { 0, WB_CHART_MARK_AT_LEAST };
+  WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+  WbChartLayer       *layer;
+
+  wb_chart_layer_add_wall (panel, NULL, 0.0, 0.0, 74.0, 74.0);
+  layer = wb_chart_layer_add_rings (panel, NULL, 0, 0.0, 0.0, 2, diameters, NULL);
+  wb_chart_layer_set_marks (layer, 2, marks);
+  wb_chart_layer_set_ring_band (layer, 2, low, high);
+}
+
+static void
 add_events (WbChart *chart)
 {
   static const double starts[] = { 0.2, 2.0, 4.0 }, ends[] = { 1.0, NAN, 4.4 };
@@ -158,6 +172,7 @@ static const struct
   { "heat", add_heat, WB_CHART_THEME_LIGHT },
   { "heat-high-contrast", add_heat, WB_CHART_THEME_HIGH_CONTRAST_DARK },
   { "plan", add_plan, WB_CHART_THEME_LIGHT },
+  { "ring-band", add_ring_band, WB_CHART_THEME_LIGHT },
   { "events", add_events, WB_CHART_THEME_LIGHT },
   { "many", add_million, WB_CHART_THEME_LIGHT },
 };

@@ -74,3 +74,52 @@ plot_bench_workshop (void)
 
   return plot_bench_answer_new (plot_bench_data_new (&spec, 7), WB_CRAFT_WITHIN_SCENT);
 }
+
+static void
+add_rung (WbCraftLadder *ladder,
+          const char    *series,
+          guint          step,
+          double         limit_mm,
+          double         p_best)
+{
+  WbCraftLadderStep *rung = g_new0 (WbCraftLadderStep, 1);
+  double             full_h = limit_mm > 76.2 ? -1.9 * log (1.0 - 76.2 / limit_mm) : NAN;
+
+  rung->series = g_strdup (series);
+  rung->size = g_strdup_printf ("%c-%u", *series, step);
+  rung->step = step;
+  rung->pool_limit_mm = (WbCraftInterval) { limit_mm, 0.95 * limit_mm, 1.05 * limit_mm };
+  rung->full_pool_h = (WbCraftInterval) { full_h, 0.8 * full_h, NAN };
+  rung->flame_mm = (WbCraftInterval) { 24, 20, 29 };
+  rung->at[WB_CRAFT_FILL_TOP] = (WbCraftForetoldAt) { rung->pool_limit_mm, rung->full_pool_h, rung->flame_mm, { 52, 48, 57 }, { 5, 4, 6 }, 0.1 };
+  rung->at[WB_CRAFT_FILL_BOTTOM] = rung->at[WB_CRAFT_FILL_TOP];
+  rung->at[WB_CRAFT_FILL_BOTTOM].pool_limit_mm = (WbCraftInterval) { limit_mm + 4, limit_mm, limit_mm + 8 };
+  rung->p_best = p_best;
+  rung->p_right = fmin (1.0, 2.0 * p_best);
+  rung->p_near = rung->p_cross = NAN;
+  rung->score = rung->burn_h = WB_CRAFT_INTERVAL_NONE;
+  rung->nearest = g_ptr_array_new ();
+  rung->in_ladder = p_best > 0.15;
+  rung->in_run = *series == 'L' && step >= 2 && step <= 4;
+  rung->reason = g_strdup ("foretold");
+  g_ptr_array_add (ladder->steps, rung);
+}
+
+WbCraftLadder *
+plot_bench_ladder_new (void)
+{
+  static const double   chances[2][5] = { { 0.01, 0.08, 0.35, 0.21, 0.02 }, { 0.05, 0.2, 0.06, 0.02, 0.0 } };
+  WbCraftLadderQuestion question = { .inner_diameter_mm = 76.2, .sizes = 3 };
+  g_autoptr (GArray)    lessons = g_array_new (FALSE, FALSE, sizeof (int));
+  g_autoptr (GPtrArray) none = g_ptr_array_new ();
+  WbCraftLadder        *ladder = wb_craft_ladder_new (&question, lessons, none, none, none, 1);
+
+  for (guint series = 0; series < 2; series++)
+    for (guint step = 1; step <= 5; step++)
+      add_rung (ladder, series == 0 ? "Larch" : "Rowan", step, 52.0 + 7.0 * step + 12.0 * series, chances[series][step - 1]);
+  ((WbCraftLadderStep *) g_ptr_array_index (ladder->steps, 2))->at[WB_CRAFT_FILL_BOTTOM].pool_limit_mm = WB_CRAFT_INTERVAL_NONE;
+  ladder->rests_on = WB_CRAFT_RESTS_ON_HISTORY;
+  ladder->p_holds_best = 0.76;
+  ladder->p_run_holds_best = 0.64;
+  return ladder;
+}

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-craft-answer.h"
+#include "wb-craft-ladder.h"
 
 /* Experiments for the tests of this room: candles of the physical model, burnt, read and answered. */
 
@@ -21,3 +22,8 @@ WbCraftAnswer *plot_bench_answer_new (WbDataset *data, WbCraftWithin within);
 WbCraftAnswer *plot_bench_small      (guint cells);
 /* Ten combinations of two vessels and five wicks, two candles each, burnt down. */
 WbCraftAnswer *plot_bench_workshop   (void);
+/*
+ * A ladder of three for a vessel of 76.2 mm, from two series of five sizes: L-3 stops short of the wall, L-4 and R-2 fill it. Nothing
+ * is foretold at the bottom of L-3.
+ */
+WbCraftLadder *plot_bench_ladder_new (void);

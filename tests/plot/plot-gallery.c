@@ -7,6 +7,7 @@
 #include "plot-bench.h"
 #include "wb-chart-output.h"
 #include "wb-plot-beside.h"
+#include "wb-plot-ladder.h"
 #include "wb-plot.h"
 
 static void
@@ -56,6 +57,19 @@ write_beside (WbCraftAnswer *answer,
       }
 }
 
+static void
+write_ladder (const char *folder)
+{
+  WbCraftLadder      *ladder = plot_bench_ladder_new ();
+  g_autoptr (WbChart) top = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_TOP, FALSE, TRUE), both = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_BOTH, TRUE, TRUE);
+
+  write_chart (top, folder, "ladder", 600.0, wb_plot_ladder_get_height (top, 600.0), WB_CHART_THEME_LIGHT);
+  write_chart (top, folder, "ladder-dark", 480.0, wb_plot_ladder_get_height (top, 480.0), WB_CHART_THEME_DARK);
+  write_chart (both, folder, "ladder-both", 480.0, wb_plot_ladder_get_height (both, 480.0), WB_CHART_THEME_LIGHT);
+  g_print ("%s\n  %s\n  %s\n", wb_chart_get_title (both), wb_chart_get_description (both), wb_chart_get_footnote (both));
+  wb_craft_ladder_free (ladder);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -93,5 +107,6 @@ main (int   argc,
       g_print ("%s\n  %s\n  %s\n", wb_chart_get_title (chart), wb_chart_get_description (chart), wb_chart_get_footnote (chart));
     }
   write_beside (answer, argv[1]);
+  write_ladder (argv[1]);
   return 0;
 }

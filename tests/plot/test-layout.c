@@ -8,6 +8,7 @@
 
 #include "plot-bench.h"
 #include "wb-chart-output.h"
+#include "wb-plot-ladder.h"
 
 static const double sizes[][2] = { { 1024, 700 }, { 768, 525 }, { 480, 300 }, { 480, 640 }, { 300, 200 } };
 
@@ -137,6 +138,21 @@ test_us_units (void)
 }
 
 static void
+test_ladder (void)
+{
+  g_autoptr (WbCraftLadder) ladder = plot_bench_ladder_new ();
+
+  for (int places = WB_PLOT_LADDER_TOP; places <= WB_PLOT_LADDER_BOTH; places++)
+    {
+      g_autoptr (WbChart) chart = wb_plot_ladder_new (ladder, places, places == WB_PLOT_LADDER_BOTTOM, TRUE);
+
+      for (gsize size = 0; size < G_N_ELEMENTS (sizes); size++)
+        check ("the ladder", chart, sizes[size][0], sizes[size][1]);
+      check ("the ladder on its own height", chart, 480.0, wb_plot_ladder_get_height (chart, 480.0));
+    }
+}
+
+static void
 test_every_theme_draws (void)
 {
   g_autoptr (WbCraftAnswer) answer = plot_bench_small (2);
@@ -170,5 +186,6 @@ test_layout_add (void)
   g_test_add_func ("/plot/layout/panels-keep-a-least-height", test_least_height);
   g_test_add_func ("/plot/layout/holds-for-72-cells", test_many);
   g_test_add_func ("/plot/layout/holds-in-us-units-and-by-stage", test_us_units);
+  g_test_add_func ("/plot/layout/holds-for-a-ladder", test_ladder);
   g_test_add_func ("/plot/layout/every-theme-draws", test_every_theme_draws);
 }

@@ -42,6 +42,7 @@ main (int   argc,
   test_burn_add ();
   test_table_add ();
   test_names_add ();
+  test_ladder_add ();
   test_layout_add ();
   return g_test_run ();
 }

@@ -11,6 +11,7 @@ G_BEGIN_DECLS
 void test_beside_add  (void);
 void test_burn_add    (void);
 void test_finding_add (void);
+void test_ladder_add  (void);
 void test_layout_add  (void);
 void test_names_add   (void);
 void test_options_add (void);
