@@ -165,6 +165,24 @@ wb_app_chart_beside_finish (GAsyncResult *result,
   return g_task_propagate_pointer (G_TASK (result), error);
 }
 
+/* The path's ending was checked. */
+static gboolean
+write_chart (WbChart    *chart,
+             double      height,
+             const char *path,
+             GError    **error)
+{
+  WbChartOutput output = WB_CHART_OUTPUT_INIT (WB_CHART_FORMAT_PNG);
+
+  wb_chart_output_format_for_path (path, &output.format);
+  output.width = WIDTH_PT;
+  output.height = height;
+  if (wb_chart_output_write (chart, &output, path, error))
+    return TRUE;
+  wb_app_error_from_writing (error, path);
+  return FALSE;
+}
+
 gboolean
 wb_app_chart_write_sync (WbAppNotebook       *notebook,
                          const WbCraftAnswer *answer,
@@ -173,12 +191,10 @@ wb_app_chart_write_sync (WbAppNotebook       *notebook,
                          const char          *path,
                          GError             **error)
 {
-  WbChartOutput output = WB_CHART_OUTPUT_INIT (WB_CHART_FORMAT_PNG);
   g_autoptr (WbChart) chart = NULL;
 
   if (!wb_app_chart_check_path (path, error) || wb_app_export_is_notebook (wb_app_notebook_get_path (notebook), path, error))
     return FALSE;
-  wb_chart_output_format_for_path (path, &output.format);
   chart = wb_plot_new (kind, answer, options, error);
   if (chart == NULL)
     {
@@ -189,10 +205,24 @@ wb_app_chart_write_sync (WbAppNotebook       *notebook,
         }
       return FALSE;
     }
-  output.width = WIDTH_PT;
-  output.height = wb_plot_get_height (kind, chart, WIDTH_PT);
-  if (wb_chart_output_write (chart, &output, path, error))
-    return TRUE;
-  wb_app_error_from_writing (error, path);
-  return FALSE;
+  return write_chart (chart, wb_plot_get_height (kind, chart, WIDTH_PT), path, error);
+}
+
+gboolean
+wb_app_chart_write_ladder_sync (WbAppNotebook       *notebook,
+                                const WbCraftLadder *ladder,
+                                const char          *path,
+                                GError             **error)
+{
+  const WbNotebook *settings;
+  g_autoptr (WbChart) chart = NULL;
+
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), FALSE);
+  g_return_val_if_fail (ladder != NULL && path != NULL, FALSE);
+
+  if (!wb_app_chart_check_path (path, error) || wb_app_export_is_notebook (wb_app_notebook_get_path (notebook), path, error))
+    return FALSE;
+  settings = wb_app_notebook_get_settings (notebook);
+  chart = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_BOTH, settings->us_units, settings->invented);
+  return write_chart (chart, wb_plot_ladder_get_height (chart, WIDTH_PT), path, error);
 }

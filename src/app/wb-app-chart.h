@@ -4,6 +4,7 @@
 #include "wb-app-error.h"
 #include "wb-app-notebook.h"
 #include "wb-plot-beside.h"
+#include "wb-plot-ladder.h"
 #include "wb-plot.h"
 
 G_BEGIN_DECLS
@@ -30,5 +31,7 @@ gboolean wb_app_chart_check_path (const char *path, GError **error);
  */
 gboolean wb_app_chart_write_sync (WbAppNotebook *notebook, const WbCraftAnswer *answer, WbPlotKind kind,
                                   const WbPlotOptions *options, const char *path, GError **error);
+/* The same of a wick ladder, at both places of the fill. */
+gboolean wb_app_chart_write_ladder_sync (WbAppNotebook *notebook, const WbCraftLadder *ladder, const char *path, GError **error);
 
 G_END_DECLS

@@ -1,17 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "wb-commands-ladder-private.h"
 #include "wb-commands-private.h"
-#include "wb-commands-table-private.h"
 
 #include "wb-app-answers.h"
+#include "wb-app-chart.h"
 #include "wb-app-query.h"
+#include "wb-craft-fill.h"
 #include "wb-exchange-json-fit.h"
 
-#include <math.h>
-
 static gboolean as_json;
-static char *vessel_name, *wax_name, *basis_key, *diameter_text, *load_text, *wicks_text, *sizes_text;
+static char *vessel_name, *wax_name, *basis_key, *diameter_text, *load_text, *wicks_text, *sizes_text, *cold_text, *warm_text, *fill_text, *chart_path;
 
 static const GOptionEntry options[] = {
   { "vessel", 0, 0, G_OPTION_ARG_STRING, &vessel_name, "The vessel, by name", "V" },
@@ -21,6 +21,10 @@ static const GOptionEntry options[] = {
   { "basis", 0, 0, G_OPTION_ARG_STRING, &basis_key, "What the load is a share of: wax (the usual) or total", "B" },
   { "wicks", 0, 0, G_OPTION_ARG_STRING, &wicks_text, "Wicks in the vessel, 1 to 12", "N" },
   { "sizes", 0, 0, G_OPTION_ARG_STRING, &sizes_text, "Sizes on the ladder, 1 to 9", "N" },
+  { "room-cold", 0, 0, G_OPTION_ARG_STRING, &cold_text, "The coldest room it is to burn in, 0 to 45 °C; 20 unless told", "C" },
+  { "room-warm", 0, 0, G_OPTION_ARG_STRING, &warm_text, "The warmest, 0 to 45 °C; 25 unless told", "C" },
+  { "fill-g", 0, 0, G_OPTION_ARG_STRING, &fill_text, "Wax and oil in the vessel, 1 to 20000 g; of a known vessel its own", "G" },
+  { "chart", 0, 0, G_OPTION_ARG_FILENAME, &chart_path, "Draw it too: .png, .svg or .pdf", "FILE" },
   { "json", 0, 0, G_OPTION_ARG_NONE, &as_json, "Print JSON", NULL },
   G_OPTION_ENTRY_NULL
 };
@@ -56,6 +60,21 @@ dup_names (GPtrArray *records)
   return names->len > 0 ? g_strdup (names->str) : g_strdup ("none");
 }
 
+/* The vessel's own fill stands unless another was told. */
+static void
+take_fill (const WbAppMaterials  *materials,
+           const WbVessel        *vessel,
+           WbCraftLadderQuestion *question)
+{
+  for (guint i = 0; i < materials->waxes->len && !(question->fill_g > 0); i++)
+    {
+      const WbWax *wax = g_ptr_array_index (materials->waxes, i);
+
+      if (g_strcmp0 (wax->name, wax_name) == 0)
+        question->fill_g = wb_craft_fill_of (vessel, wax).g;
+    }
+}
+
 static int
 complain_two (const WbVessel *one,
               const WbVessel *other)
@@ -69,9 +88,10 @@ complain_two (const WbVessel *one,
 
 /* By name, or by name and diameter as it is titled; WB_COMMANDS_USAGE where there is none, or are two. */
 static int
-find_vessel (GPtrArray             *vessels,
+find_vessel (const WbAppMaterials  *materials,
              WbCraftLadderQuestion *question)
 {
+  GPtrArray *vessels = materials->vessels;
   const WbVessel *found = NULL;
 
   for (guint i = 0; i < vessels->len; i++)
@@ -94,6 +114,7 @@ find_vessel (GPtrArray             *vessels,
     }
   question->vessel = found->name;
   question->inner_diameter_mm = found->inner_diameter_mm;
+  take_fill (materials, found, question);
   return WB_COMMANDS_DONE;
 }
 
@@ -112,6 +133,23 @@ find_wax (GPtrArray             *waxes,
   known = dup_names (waxes);
   wb_commands_complain (NULL, "no wax “%s”; known are: %s", wax_name, known);
   return WB_COMMANDS_USAGE;
+}
+
+/* Rooms and fill: not told, what is usual. */
+static int
+read_place (WbCraftLadderQuestion *question)
+{
+  question->room_cold_c = WB_CRAFT_ROOM_COLD_C;
+  question->room_warm_c = WB_CRAFT_ROOM_WARM_C;
+  if (cold_text != NULL && !read_number (cold_text, 0, 45, &question->room_cold_c))
+    return complain_usage ("--room-cold takes 0 to 45 °C");
+  if (warm_text != NULL && !read_number (warm_text, 0, 45, &question->room_warm_c))
+    return complain_usage ("--room-warm takes 0 to 45 °C");
+  if (question->room_cold_c > question->room_warm_c)
+    return complain_usage ("--room-cold must not be above --room-warm, which is 25 unless told, as --room-cold is 20");
+  if (fill_text != NULL && !read_number (fill_text, 1, 20000, &question->fill_g))
+    return complain_usage ("--fill-g takes 1 to 20000 g");
+  return WB_COMMANDS_DONE;
 }
 
 /* What can be judged without the notebook. */
@@ -145,42 +183,7 @@ read_options (WbCraftLadderQuestion *question)
   question->sizes = (guint) sizes;
   question->window_low = ((WbProtocol *) house)->window_low;
   question->window_high = ((WbProtocol *) house)->window_high;
-  return WB_COMMANDS_DONE;
-}
-
-static void
-print_text (WbAppNotebook       *notebook,
-            const WbCraftLadder *ladder)
-{
-  g_autoptr (WbCommandsTable) table = wb_commands_table_new ();
-
-  wb_commands_print_mark (notebook);
-  wb_commands_print ("%s\n", ladder->answer);
-  if (ladder->steps->len == 0)
-    return;
-  wb_commands_table_add_column (table, "", WB_COMMANDS_LEFT);
-  wb_commands_table_add_column (table, "Wick", WB_COMMANDS_LEFT);
-  wb_commands_table_add_column (table, "Pool limit mm", WB_COMMANDS_LEFT);
-  wb_commands_table_add_column (table, "Full pool h", WB_COMMANDS_LEFT);
-  wb_commands_table_add_column (table, "Flame mm", WB_COMMANDS_LEFT);
-  wb_commands_table_add_column (table, "P right", WB_COMMANDS_RIGHT);
-  wb_commands_table_add_column (table, "P best", WB_COMMANDS_RIGHT);
-  wb_commands_table_add_column (table, "Why", WB_COMMANDS_LEFT);
-  for (guint i = 0; i < ladder->steps->len; i++)
-    {
-      const WbCraftLadderStep *step = g_ptr_array_index (ladder->steps, i);
-
-      wb_commands_table_add (table, step->in_ladder ? "*" : "");
-      wb_commands_table_take (table, g_strdup_printf ("%s %s", step->series, step->size));
-      wb_commands_table_take (table, wb_commands_dup_interval (step->pool_limit_mm.value, step->pool_limit_mm.low, step->pool_limit_mm.high, 1));
-      wb_commands_table_take (table, wb_commands_dup_interval (step->full_pool_h.value, step->full_pool_h.low, step->full_pool_h.high, 2));
-      wb_commands_table_take (table, wb_commands_dup_interval (step->flame_mm.value, step->flame_mm.low, step->flame_mm.high, 1));
-      wb_commands_table_take (table, wb_commands_dup_number (step->p_right, 2));
-      wb_commands_table_take (table, wb_commands_dup_number (step->p_best, 2));
-      wb_commands_table_take (table, g_strdup (step->reason));
-    }
-  wb_commands_write ("\n");
-  wb_commands_table_print (table);
+  return read_place (question);
 }
 
 static int
@@ -193,18 +196,22 @@ run (char **arguments)
   g_autoptr (WbCraftLadder) ladder = NULL;
   GError *error = NULL;
 
+  if (status == WB_COMMANDS_DONE && chart_path != NULL && !wb_app_chart_check_path (chart_path, &error))
+    return wb_commands_fail (chart_path, error);
   if (status != WB_COMMANDS_DONE || (notebook = wb_commands_open (arguments[0], &status)) == NULL)
     return status;
   materials = wb_app_query_materials_sync (notebook, &error);
   if (materials == NULL)
     return wb_commands_fail (arguments[0], error);
-  if (vessel_name != NULL && (status = find_vessel (materials->vessels, &question)) != WB_COMMANDS_DONE)
+  if (vessel_name != NULL && (status = find_vessel (materials, &question)) != WB_COMMANDS_DONE)
     return status;
   if ((status = find_wax (materials->waxes, &question)) != WB_COMMANDS_DONE)
     return status;
   ladder = wb_app_answers_ladder_sync (notebook, &question, NULL, &error);
   if (ladder == NULL)
     return wb_commands_fail (arguments[0], error);
+  if (chart_path != NULL && !wb_app_chart_write_ladder_sync (notebook, ladder, chart_path, &error))
+    return wb_commands_fail (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED) ? NULL : chart_path, error);
   if (as_json)
     {
       g_autofree char *text = wb_exchange_json_ladder (wb_app_notebook_get_settings (notebook), ladder);
@@ -212,7 +219,7 @@ run (char **arguments)
       wb_commands_write (text);
     }
   else
-    print_text (notebook, ladder);
+    wb_commands_print_ladder (notebook, ladder);
   return WB_COMMANDS_DONE;
 }
 
@@ -221,7 +228,8 @@ const WbCommandsVerb wb_commands_ladder = {
   .arguments = "NOTEBOOK (--vessel V | --inner-diameter MM) --wax W --load L",
   .summary = "Which wick sizes to try in a vessel",
   .description = "Rests on all experiments of the notebook; without those on the supplier's diameters as\n"
-                 "typed in; without those there is no basis, and it says so. A star marks the ladder.",
+                 "typed in; without those there is no basis, and it says so. A star marks the ladder.\n"
+                 "Foretold, not tested: it says nothing of safety.",
   .options = options,
   .n_arguments = 1,
   .run = run,

@@ -122,20 +122,97 @@ rests_on_key (WbCraftRestsOn rests_on)
 }
 
 static void
-add_step (WbExchangeJson *json, const WbCraftLadderStep *step)
+add_wick (WbExchangeJson *json, const WbCraftLadderStep *step)
 {
-  wb_exchange_json_begin_object (json, NULL);
   wb_exchange_json_add_text (json, "wick_series", step->series);
   wb_exchange_json_add_text (json, "wick_size", step->size);
   wb_exchange_json_add_integer (json, "wick_step", step->step);
+}
+
+static void
+add_foretold (WbExchangeJson *json, const char *name, const WbCraftForetoldAt *at)
+{
+  wb_exchange_json_begin_object (json, name);
+  wb_exchange_json_add_interval (json, "pool_limit_mm", at->pool_limit_mm);
+  wb_exchange_json_add_interval (json, "full_pool_h", at->full_pool_h);
+  wb_exchange_json_add_real (json, "p_never", at->p_never);
+  wb_exchange_json_add_interval (json, "flame_mm", at->flame_mm);
+  wb_exchange_json_add_interval (json, "vessel_c", at->vessel_c);
+  wb_exchange_json_add_interval (json, "consumption_g_per_h", at->consumption_g_h);
+  wb_exchange_json_end_object (json);
+}
+
+static void
+add_nearest (WbExchangeJson *json, const GPtrArray *all)
+{
+  wb_exchange_json_begin_array (json, "nearest");
+  for (guint i = 0; all != NULL && i < all->len; i++)
+    {
+      const WbCraftNearest *nearest = g_ptr_array_index (all, i);
+
+      wb_exchange_json_begin_object (json, NULL);
+      wb_exchange_json_add_text (json, "experiment", nearest->experiment);
+      wb_exchange_json_add_text (json, "what", nearest->what);
+      wb_exchange_json_add_text (json, "differs", nearest->differs);
+      wb_exchange_json_add_text (json, "result", nearest->result);
+      wb_exchange_json_end_object (json);
+    }
+  wb_exchange_json_end_array (json);
+}
+
+static void
+add_step (WbExchangeJson *json, const WbCraftLadderStep *step)
+{
+  wb_exchange_json_begin_object (json, NULL);
+  add_wick (json, step);
   wb_exchange_json_add_interval (json, "pool_limit_mm", step->pool_limit_mm);
   wb_exchange_json_add_interval (json, "full_pool_h", step->full_pool_h);
   wb_exchange_json_add_interval (json, "flame_mm", step->flame_mm);
   wb_exchange_json_add_real (json, "p_right", step->p_right);
   wb_exchange_json_add_real (json, "p_best", step->p_best);
+  wb_exchange_json_add_real (json, "p_near", step->p_near);
+  wb_exchange_json_add_real (json, "p_cross", step->p_cross);
+  wb_exchange_json_add_interval (json, "score", step->score);
+  wb_exchange_json_add_interval (json, "burn_h", step->burn_h);
+  add_foretold (json, "at_top", &step->at[WB_CRAFT_FILL_TOP]);
+  add_foretold (json, "at_bottom", &step->at[WB_CRAFT_FILL_BOTTOM]);
   wb_exchange_json_add_flag (json, "in_ladder", step->in_ladder);
+  wb_exchange_json_add_flag (json, "in_run", step->in_run);
+  wb_exchange_json_add_flag (json, "tested", step->tested);
   wb_exchange_json_add_text (json, "reason", step->reason);
   wb_exchange_json_add_flag (json, "extrapolated", step->extrapolated);
+  wb_exchange_json_add_text (json, "outside", step->outside);
+  add_nearest (json, step->nearest);
+  wb_exchange_json_end_object (json);
+}
+
+static void
+add_question (WbExchangeJson *json, const WbCraftLadderQuestion *question)
+{
+  wb_exchange_json_add_text (json, "vessel", question->vessel);
+  wb_exchange_json_add_real (json, "inner_diameter_mm", question->inner_diameter_mm);
+  wb_exchange_json_add_text (json, "wax", question->wax);
+  wb_exchange_json_add_real (json, "load_pct", question->load_pct);
+  wb_exchange_json_add_text (json, "load_basis", question->load_basis >= 0 ? wb_basis_words[question->load_basis].nick : NULL);
+  wb_exchange_json_add_integer (json, "wick_count", MAX (1, question->wicks));
+  wb_exchange_json_add_integer (json, "sizes", question->sizes);
+  wb_exchange_json_add_real (json, "room_cold_c", question->room_cold_c);
+  wb_exchange_json_add_real (json, "room_warm_c", question->room_warm_c);
+  wb_exchange_json_add_real (json, "fill_g", question->fill_g > 0 ? question->fill_g : NAN);
+}
+
+/* What one size more would add. */
+static void
+add_wider (WbExchangeJson *json, const WbCraftLadder *ladder)
+{
+  wb_exchange_json_add_real (json, "p_wider_holds_best", ladder->p_wider_holds_best);
+  if (ladder->steps == NULL || ladder->wider >= ladder->steps->len)
+    {
+      wb_exchange_json_add_null (json, "wider");
+      return;
+    }
+  wb_exchange_json_begin_object (json, "wider");
+  add_wick (json, g_ptr_array_index (ladder->steps, ladder->wider));
   wb_exchange_json_end_object (json);
 }
 
@@ -144,15 +221,10 @@ wb_exchange_json_ladder (const WbNotebook    *notebook,
                          const WbCraftLadder *ladder)
 {
   g_autoptr (WbExchangeJson) json = wb_exchange_json_new ();
-  const WbCraftLadderQuestion *question = &ladder->question;
 
   wb_exchange_json_add_mark (json, notebook);
-  wb_exchange_json_add_text (json, "vessel", question->vessel);
-  wb_exchange_json_add_real (json, "inner_diameter_mm", question->inner_diameter_mm);
-  wb_exchange_json_add_text (json, "wax", question->wax);
-  wb_exchange_json_add_real (json, "load_pct", question->load_pct);
-  wb_exchange_json_add_text (json, "load_basis", question->load_basis >= 0 ? wb_basis_words[question->load_basis].nick : NULL);
-  wb_exchange_json_add_integer (json, "wick_count", MAX (1, question->wicks));
+  add_question (json, &ladder->question);
+  wb_exchange_json_add_flag (json, "shares_vessel", ladder->shares_vessel);
   wb_exchange_json_add_text (json, "rests_on", rests_on_key (ladder->rests_on));
   wb_exchange_json_begin_array (json, "experiments");
   for (guint i = 0; ladder->experiments != NULL && i < ladder->experiments->len; i++)
@@ -163,6 +235,11 @@ wb_exchange_json_ladder (const WbNotebook    *notebook,
     add_step (json, g_ptr_array_index (ladder->steps, i));
   wb_exchange_json_end_array (json);
   wb_exchange_json_add_real (json, "p_holds_best", ladder->p_holds_best);
+  wb_exchange_json_add_real (json, "p_run_holds_best", ladder->p_run_holds_best);
+  add_wider (json, ladder);
+  wb_exchange_json_add_real (json, "p_none", ladder->p_none);
+  wb_exchange_json_add_flag (json, "knows_the_end", ladder->knows_the_end);
   wb_exchange_json_add_text (json, "answer", ladder->answer);
+  wb_exchange_json_add_text (json, "learnt", ladder->learnt);
   return wb_exchange_json_to_text (json, TRUE);
 }

@@ -409,6 +409,50 @@ test_ladder (void)
   assert_interval (first, "flame_mm");
 }
 
+/* A terminal of 100 columns shows the figures, then why those with a star; what is not certain is told as such. */
+static void
+test_ladder_text (void)
+{
+  g_autofree char *path = commands_new_notebook ("ladder-text.wickbench"), *picture = commands_path ("ladder.svg"), *svg = NULL;
+  g_autoptr (Run) run = commands_run ("ladder", path, "--vessel", "Osprey", "--wax", "Harrow blend 8", "--load", "6", "--room-warm", "28",
+                                      "--chart", picture, NULL);
+  g_auto (GStrv) lines = g_strsplit (run->out, "\n", -1);
+  guint rows = 0, reasons = 0;
+
+  g_assert_cmpint (run->status, ==, 0);
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      g_assert_cmpint (g_utf8_strlen (lines[i], -1), <=, 100);
+      rows += g_str_has_prefix (lines[i], "*  ");
+      reasons += g_str_has_prefix (lines[i], "* ") && lines[i][2] != ' ';
+    }
+  /* a reason of each, and a row of each in every table, of which there are two or three */
+  g_assert_cmpuint (reasons, >=, 1);
+  g_assert_cmpuint (reasons, <=, 3);
+  g_assert_true (rows == 2 * reasons || rows == 3 * reasons);
+  g_assert_nonnull (strstr (run->out, "At the top of the fill"));
+  g_assert_nonnull (strstr (run->out, "Foretold, not tested"));
+  g_assert_true (g_file_get_contents (picture, &svg, NULL, NULL));
+  g_assert_nonnull (strstr (svg, "<svg"));
+}
+
+/* What the question does not say is said as it was taken. */
+static void
+test_ladder_question (void)
+{
+  g_autofree char *path = commands_new_notebook ("ladder-question.wickbench");
+  g_autoptr (Run) run = commands_run ("ladder", path, "--inner-diameter", "70", "--wax", "Harrow blend 8", "--load", "6", "--room-cold", "17.5",
+                                      "--fill-g", "180", "--json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonObject *ladder = commands_json (run, parser);
+
+  g_assert_cmpfloat (json_object_get_double_member (ladder, "room_cold_c"), ==, 17.5);
+  g_assert_cmpfloat (json_object_get_double_member (ladder, "room_warm_c"), ==, 25.0);
+  g_assert_cmpfloat (json_object_get_double_member (ladder, "fill_g"), ==, 180.0);
+  g_assert_false (json_object_get_boolean_member (ladder, "shares_vessel"));
+  g_assert_true (json_object_get_null_member (ladder, "vessel"));
+}
+
 /* A word of the check: sound, its fingerprint fits itself, and a changed byte is found. */
 static void
 test_check (void)
@@ -529,6 +573,8 @@ test_commands_answers_add (void)
   g_test_add_func ("/commands/effects/every-figure-is-answered", test_effects);
   g_test_add_func ("/commands/effects/a-margin-says-who-is-alike", test_margin);
   g_test_add_func ("/commands/ladder/the-json-has-its-keys", test_ladder);
+  g_test_add_func ("/commands/ladder/the-text-is-read-at-100-columns", test_ladder_text);
+  g_test_add_func ("/commands/ladder/the-json-tells-what-was-taken", test_ladder_question);
   g_test_add_func ("/commands/check/sound-and-broken", test_check);
   g_test_add_func ("/commands/check/an-older-copy-in-its-place-is-seen", test_check_older_copy);
   g_test_add_func ("/commands/check/what-is-no-fingerprint-is-wrong-usage", test_bad_fingerprint);

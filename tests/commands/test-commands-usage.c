@@ -84,6 +84,11 @@ test_wrong_usage (void)
     { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--wicks", "1.5" },
     { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--sizes", "99999999999" },
     { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--basis", "water" },
+    { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--room-cold", "-1" },
+    { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--room-warm", "46" },
+    { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--room-cold", "26" },
+    { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--fill-g", "0" },
+    { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--chart", "a.gif" },
     { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--vessel", "v" },
   };
 
@@ -106,6 +111,8 @@ test_missing_options (void)
   const struct { const char *arguments[8], *named; } cases[] = {
     { { "ladder", "a", "--wax", "w", "--load", "6" }, "--vessel V, or --inner-diameter MM instead, is missing" },
     { { "ladder", "a", "--vessel", "v", "--load", "6" }, "--wax W is missing" },
+    { { "ladder", "a", "--vessel=v", "--load=6", "--wax=w", "--room-warm", "19" }, "--room-cold must not be above --room-warm" },
+    { { "ladder", "a", "--vessel=v", "--load=6", "--wax=w", "--fill-g", "20001" }, "--fill-g takes 1 to 20000 g" },
     { { "ladder", "a", "--vessel", "v", "--wax", "w" }, "--load L is missing" },
     { { "effects", "a", "b" }, "--figure F is missing" },
     { { "chart", "a", "b", "--output", "c.png" }, "--kind K is missing" },

@@ -291,19 +291,30 @@ test_effects (void)
 static void
 test_ladder (void)
 {
-  g_autoptr (GPtrArray) steps = g_ptr_array_new (), experiments = g_ptr_array_new ();
+  g_autoptr (GPtrArray) steps = g_ptr_array_new (), experiments = g_ptr_array_new (), nearest = g_ptr_array_new ();
+  WbCraftNearest near = {
+    .experiment = (char *) "E-1", .what = (char *) "Sedge S-2 in 76 mm", .differs = (char *) "one size up", .result = (char *) "full after 3.4 h",
+  };
   WbCraftLadderStep step = {
     .series = (char *) "Sedge", .size = (char *) "S-3", .step = 3, .pool_limit_mm = { 80, 70, 90 }, .full_pool_h = { 3, 2, NAN },
     .flame_mm = WB_CRAFT_INTERVAL_NONE, .p_right = 0.6, .p_best = 0.4, .p_cross = NAN, .in_ladder = TRUE,
-    .reason = (char *) "next to the best",
+    .reason = (char *) "next to the best", .tested = TRUE, .in_run = TRUE, .nearest = nearest, .p_near = 0.7,
+    .score = WB_CRAFT_INTERVAL_NONE, .burn_h = { 40, 35, 46 }, .outside = (char *) "load",
+    .at = {
+      { { 80, 70, 90 }, { 3, 2, NAN }, { 24, 20, 28 }, { 51, 47, 56 }, { 5, 4, 6 }, 0.2 },
+      { { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, NAN },
+    },
   };
   WbCraftLadder ladder = {
-    .question = { .inner_diameter_mm = 76.2, .vessel = (char *) "Tern", .wax = (char *) "Marsh soy", .load_pct = 8 },
-    .rests_on = WB_CRAFT_RESTS_ON_HISTORY, .experiments = experiments, .steps = steps, .p_holds_best = NAN,
+    .question = { .inner_diameter_mm = 76.2, .vessel = (char *) "Tern", .wax = (char *) "Marsh soy", .load_pct = 8, .sizes = 3,
+                  .room_cold_c = 18, .room_warm_c = 27, .wicks = 2 },
+    .shares_vessel = TRUE, .p_run_holds_best = 0.5, .p_wider_holds_best = 0.8, .wider = 0, .p_none = 0.05,
+    .learnt = (char *) "From E-1.", .rests_on = WB_CRAFT_RESTS_ON_HISTORY, .experiments = experiments, .steps = steps, .p_holds_best = NAN,
     .answer = (char *) "Try S-3.",
   };
 
   g_ptr_array_add (steps, &step);
+  g_ptr_array_add (nearest, &near);
   g_ptr_array_add (experiments, (char *) "E-1");
 
   g_autofree char *text = wb_exchange_json_ladder (NULL, &ladder);
@@ -317,6 +328,32 @@ test_ladder (void)
   assert_number (root, "candidates.0.pool_limit_mm.high", 90.0);
   g_assert_true (json_node_get_boolean (at (root, "candidates.0.in_ladder")));
   assert_null (root, "p_holds_best");
+  assert_number (root, "candidates.0.at_top.vessel_c.value", 51.0);
+  assert_number (root, "candidates.0.at_top.p_never", 0.2);
+  assert_number (root, "candidates.0.at_top.consumption_g_per_h.low", 4.0);
+  assert_null (root, "candidates.0.at_bottom.pool_limit_mm");
+  assert_null (root, "candidates.0.at_bottom.p_never");
+  assert_number (root, "candidates.0.p_near", 0.7);
+  assert_null (root, "candidates.0.p_cross");
+  assert_null (root, "candidates.0.score");
+  assert_number (root, "candidates.0.burn_h.high", 46.0);
+  assert_text (root, "candidates.0.outside", "load");
+  assert_text (root, "candidates.0.nearest.0.differs", "one size up");
+  g_assert_true (json_node_get_boolean (at (root, "candidates.0.tested")));
+  g_assert_true (json_node_get_boolean (at (root, "candidates.0.in_run")));
+  g_assert_true (json_node_get_boolean (at (root, "shares_vessel")));
+  assert_number (root, "room_warm_c", 27.0);
+  assert_null (root, "fill_g");
+  assert_number (root, "p_run_holds_best", 0.5);
+  assert_number (root, "p_wider_holds_best", 0.8);
+  assert_text (root, "wider.wick_size", "S-3");
+  assert_text (root, "learnt", "From E-1.");
+
+  ladder.wider = G_MAXUINT;
+  g_autofree char *narrow = wb_exchange_json_ladder (NULL, &ladder);
+  g_autoptr (JsonNode) narrow_root = parse (narrow);
+
+  assert_null (narrow_root, "wider");
 }
 
 static void
