@@ -4,6 +4,7 @@
 #include "wb-materials-page.h"
 
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-material-delete.h"
 #include "wb-material-draft.h"
 #include "wb-material-editor.h"
@@ -35,6 +36,7 @@ struct _WbMaterialsPage
   GtkWidget            *add;
   GtkLabel             *add_label;
   GtkWidget            *sizes;
+  GtkWidget            *ladder;
   WbMaterialList       *list;
   WbMaterialEditor     *editor;
 
@@ -176,6 +178,7 @@ set_kind (WbMaterialsPage      *self,
   gtk_label_set_text (self->add_label, _(kind->new_title));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, _(kind->new_title), -1);
   gtk_widget_set_visible (self->sizes, kind->type == &wb_wick_type);
+  gtk_widget_set_visible (self->ladder, kind->type == &wb_vessel_type);
   wb_material_list_clear_search (self->list);
   fill_list (self);
   show_record (self, find_first (self));
@@ -498,6 +501,21 @@ on_measure_cb (GSimpleAction *action,
   measure (WB_MATERIALS_PAGE (user));
 }
 
+/* Which wicks for the vessel that is shown. */
+static void
+on_ladder_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbMaterialsPage *self = user;
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
+  gint64 vessel = wb_material_editor_get_id (self->editor);
+
+  gtk_widget_activate_action (window, "win.show", "s", "ladder");
+  /* the page in front is the ladder's now */
+  gtk_widget_activate_action (window, "page.ask", "x", vessel);
+}
+
 static void
 on_add_paper_cb (GSimpleAction *action,
                  GVariant      *parameter,
@@ -588,6 +606,7 @@ static const GActionEntry actions[] = {
   { "find", on_find_cb, NULL, NULL, NULL },
   { "measure", on_measure_cb, NULL, NULL, NULL },
   { "sizes", on_sizes_cb, NULL, NULL, NULL },
+  { "ladder", on_ladder_cb, NULL, NULL, NULL },
   { "add-paper", on_add_paper_cb, NULL, NULL, NULL },
   { "import", on_transfer_cb, NULL, NULL, NULL },
   { "export", on_transfer_cb, NULL, NULL, NULL },
@@ -617,6 +636,8 @@ wb_materials_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "export-kind", notebook != NULL);
   wb_page_enable_action (page, "add-paper", writable && stored);
   wb_page_enable_action (page, "sizes", writable && !touched && self->materials != NULL && self->kind->type == &wb_wick_type);
+  wb_page_enable_action (page, "ladder", notebook != NULL && stored && !touched && self->kind->type == &wb_vessel_type);
+  wb_grey_say (self->ladder, touched ? _("What was typed of this vessel is not saved yet") : _("No vessel is chosen"));
   wb_page_enable_action (page, "measure", writable && has && self->kind->type == &wb_vessel_type);
 }
 
@@ -719,6 +740,7 @@ wb_materials_page_class_init (WbMaterialsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add_label);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, sizes);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, ladder);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, list);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, editor);
   gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);

@@ -5,6 +5,7 @@
 
 #include "wb-burn-page.h"
 #include "wb-compare-page.h"
+#include "wb-ladder-page.h"
 #include "wb-materials-page.h"
 #include "wb-plan-page.h"
 #include "wb-pour-page.h"
@@ -21,6 +22,7 @@ static const WbPlace places[] = {
   { "burn", N_("Burn"), wb_burn_page_get_type, TRUE },
   { "compare", N_("Compare"), wb_compare_page_get_type, TRUE },
   { "report", N_("Report"), wb_report_page_get_type, TRUE },
+  { "ladder", N_("Wick ladder"), wb_ladder_page_get_type, FALSE },
   { "materials", N_("Materials"), wb_materials_page_get_type, FALSE },
   { "record", N_("Record"), wb_record_page_get_type, FALSE },
   { NULL, NULL, NULL, FALSE }

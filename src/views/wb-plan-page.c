@@ -5,6 +5,7 @@
 
 #include "wb-app-draft.h"
 #include "wb-app-plan-draft.h"
+#include "wb-app-plan-ladder.h"
 #include "wb-app-query.h"
 #include "wb-app-stock.h"
 #include "wb-bundle.h"
@@ -41,6 +42,7 @@ struct _WbPlanPage
   WbDataset    *dataset;      /* the open one as last read; NULL: none */
   WbDataset    *model;        /* what the next plan begins with; NULL: with nothing */
   WbAppTouched *confirming;   /* the decision that the next plan tests again; NULL: none */
+  GVariant     *ladder;       /* the wick ladder that the next plan tests (wb-app-plan-ladder.h); NULL: none */
   GCancellable *cancellable;
 
   /* state */
@@ -141,6 +143,7 @@ drop_plan (WbPlanPage *self)
   g_clear_object (&self->plan);
   g_clear_pointer (&self->model, wb_dataset_free);
   g_clear_pointer (&self->confirming, wb_app_touched_unref);
+  g_clear_pointer (&self->ladder, g_variant_unref);
   self->changing = FALSE;
   self->repeating = FALSE;
   self->of_before = FALSE;
@@ -242,12 +245,15 @@ on_materials_cb (GObject      *source,
         wb_app_plan_repeat (self->plan, self->model);
       else if (self->model != NULL)
         wb_app_plan_take (self->plan, self->model, self->changing);
+      else if (self->ladder != NULL)
+        wb_app_plan_ladder_fill (self->plan, self->ladder);
       else if (get_draft (self) == NULL || !wb_app_plan_put_back (self->plan, wb_app_draft_get_file (get_draft (self)), DRAFT))
         wb_app_plan_choose_only (self->plan);
       else
         self->of_before = TRUE;
       self->repeating = FALSE;
       g_clear_pointer (&self->model, wb_dataset_free);
+      g_clear_pointer (&self->ladder, g_variant_unref);
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
       gtk_widget_grab_focus (GTK_WIDGET (self->editor));
     }
@@ -643,6 +649,53 @@ on_confirm_cb (GSimpleAction *action,
     plan_confirmation (self);
 }
 
+/* ---- The wicks of a ladder ---- */
+
+static void
+plan_ladder (WbPlanPage *self,
+             GVariant   *ladder)
+{
+  forget_draft (self);
+  drop_plan (self);
+  self->ladder = g_variant_ref (ladder);
+  wb_page_reload (WB_PAGE (self));
+}
+
+static void
+on_ladder_answered_cb (gboolean yes,
+                       gpointer user)
+{
+  g_autoptr (WbPlanPage) self = user;
+  g_autoptr (GVariant) ladder = self->ladder != NULL ? g_variant_ref (self->ladder) : NULL;
+
+  if (self->editor == NULL || ladder == NULL)
+    return;
+  g_clear_pointer (&self->ladder, g_variant_unref);
+  if (yes && is_new (self))
+    plan_ladder (self, ladder);
+}
+
+/* The page shows the new experiment; what was half planned there is not dropped unasked. */
+static void
+on_ladder_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbPlanPage *self = user;
+
+  if (!is_new (self) || self->saving)
+    return;
+  if (!has_begun (self))
+    {
+      plan_ladder (self, parameter);
+      return;
+    }
+  g_clear_pointer (&self->ladder, g_variant_unref);
+  self->ladder = g_variant_ref (parameter);
+  wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
+                   _("_Begin anew"), TRUE, on_ladder_answered_cb, g_object_ref (self));
+}
+
 static void
 on_print_cb (GSimpleAction *action,
              GVariant      *parameter,
@@ -653,6 +706,7 @@ on_print_cb (GSimpleAction *action,
 
 static const GActionEntry actions[] = {
   { "confirm", on_confirm_cb, "x", NULL, NULL },
+  { "ladder", on_ladder_cb, WB_APP_PLAN_LADDER_FORMAT, NULL, NULL },
   { "change", on_change_cb, NULL, NULL, NULL },
   { "another", on_another_cb, NULL, NULL, NULL },
   { "repeat", on_repeat_cb, NULL, NULL, NULL },
@@ -707,6 +761,8 @@ wb_plan_page_finalize (GObject *object)
 {
   g_clear_pointer (&WB_PLAN_PAGE (object)->dataset, wb_dataset_free);
   g_clear_pointer (&WB_PLAN_PAGE (object)->model, wb_dataset_free);
+  g_clear_pointer (&WB_PLAN_PAGE (object)->confirming, wb_app_touched_unref);
+  g_clear_pointer (&WB_PLAN_PAGE (object)->ladder, g_variant_unref);
   G_OBJECT_CLASS (wb_plan_page_parent_class)->finalize (object);
 }
 

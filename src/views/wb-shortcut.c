@@ -32,6 +32,7 @@ static const WbShortcut shortcuts[] = {
   { N_("Pages"), "win.show::today", "<Alt>1", N_("Today") },
   { N_("Pages"), "win.show::materials", "<Alt>2", N_("Materials") },
   { N_("Pages"), "win.show::record", "<Alt>3", N_("Record") },
+  { N_("Pages"), "win.show::ladder", "<Alt>4", N_("Wick ladder") },
   { N_("Pages"), "win.show::plan", "<Alt>5", N_("Plan") },
   { N_("Pages"), "win.show::pour", "<Alt>6", N_("Pour") },
   { N_("Pages"), "win.show::burn", "<Alt>7", N_("Burn") },
@@ -56,6 +57,9 @@ static const WbShortcut shortcuts[] = {
   { N_("In a comparison"), "page.copy-chart::picture", "<Control><Shift>c", N_("Copy the chart as a picture") },
   { N_("In a comparison"), "page.copy-chart::csv", "<Control><Alt>c", N_("Copy its figures as CSV") },
   { N_("In a comparison"), "page.save-chart", "<Control><Shift>s", N_("Save the chart as a picture or PDF") },
+
+  { N_("On the wick ladder"), "page.test", "<Control>Return", N_("Plan a test of these wicks") },
+  { N_("On the wick ladder"), "page.save-chart", "<Control><Shift>s", N_("Save the drawing as a picture or PDF") },
 
   { N_("In a chart"), NULL, "Right", N_("Go to the next value; Left goes back, Down and Up to other lines") },
   { N_("In a chart"), NULL, "Return", N_("Open the sample that the value is of, or the samples of its combination") },

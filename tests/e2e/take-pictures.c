@@ -581,6 +581,23 @@ take_mapping (WbE2eDriver *driver)
   wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Match a sheet's columns");
 }
 
+/* Asked for the vessel of the materials, down to its numbers, and into a plan. */
+static void
+take_ladder (WbE2eDriver *driver)
+{
+  wb_e2e_driver_press (driver, "<Alt>4");
+  wb_e2e_driver_see_enabled (driver, ATSPI_ROLE_PUSH_BUTTON, "Test these*", TRUE);
+  take (driver, "ladder");
+  scroll (driver, 7);
+  take (driver, "ladder-below");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_TOGGLE_BUTTON, "All wicks in numbers");
+  scroll (driver, 60);
+  take (driver, "ladder-numbers");
+  wb_e2e_driver_press (driver, "<Control>Return");
+  wb_e2e_driver_see_enabled (driver, ATSPI_ROLE_PUSH_BUTTON, "Save the plan", TRUE);
+  take (driver, "ladder-plan");
+}
+
 static void
 take_gallery (WbE2eDriver *driver)
 {
@@ -613,6 +630,7 @@ take_gallery (WbE2eDriver *driver)
   take_decisions (driver);
   take_dialogs (driver);
   take_mapping (driver);
+  take_ladder (driver);
   open_experiment (driver, "FC-1*");
   wb_e2e_driver_press (driver, "<Alt>7");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "The bench from above");
@@ -665,7 +683,7 @@ take_tour (WbE2eDriver *driver)
 {
   static const struct { const char *key, *name; } places[] = {
     { "<Alt>1", "today" }, { "<Alt>2", "materials" }, { "<Control><Alt>m", "measure" }, { "<Control><Alt>s", "sizes" }, { "<Alt>3", "record" },
-    { "<Control>comma", "preferences" }, { "<Control>question", "shortcuts" }, { "F10", "menu" }, { "<Control><Shift>n", "plan-form" },
+    { "<Alt>4", "ladder" }, { "<Control>comma", "preferences" }, { "<Control>question", "shortcuts" }, { "F10", "menu" }, { "<Control><Shift>n", "plan-form" },
   };
   static const struct { const char *key, *name; } pages[] = {
     { "<Alt>5", "plan" }, { "<Alt>6", "pour" }, { "<Alt>7", "burn" }, { "<Alt>8", "compare" }, { "<Alt>9", "report" },
@@ -677,7 +695,7 @@ take_tour (WbE2eDriver *driver)
     {
       wb_e2e_driver_press (driver, places[i].key);
       take_shown (driver, places[i].name);
-      if (i > 1 && i != 4)
+      if (i > 1 && i != 4 && i != 5)
         wb_e2e_driver_press (driver, "Escape");
       /* What is closed late takes the next key. */
       g_usleep (SHOWN_US / 2);
@@ -724,6 +742,30 @@ run (const char *theme,
 }
 
 static void
+take_quick (WbE2eDriver *driver)
+{
+  may_be_same = TRUE;
+  wb_e2e_driver_press (driver, "<Alt>4");
+  take_shown (driver, "quick");
+  g_usleep (2 * SHOWN_US);
+  take_shown (driver, "quick");
+  scroll (driver, 5);
+  take_shown (driver, "quick-1");
+  scroll (driver, 5);
+  take_shown (driver, "quick-2");
+  scroll (driver, 50);
+  take_shown (driver, "quick-3");
+  wb_e2e_driver_press (driver, "<Control>Return");
+  take_shown (driver, "quick-plan");
+}
+
+static void
+pictures_quick (void)
+{
+  run (g_getenv ("QUICK"), take_quick);
+}
+
+static void
 pictures_of_the_readme (void)
 {
   run ("light", take_readme);
@@ -755,7 +797,12 @@ main (int    argc,
     return 2;
   output = argv[1];
   g_assert_cmpint (g_mkdir_with_parents (output, 0755), ==, 0);
-  if (argc == 2)
+  if (g_getenv ("QUICK") != NULL)
+    {
+      text_percent = argc == 4 ? CLAMP (atoi (argv[3]), 50, 400) : 100;
+      g_test_add_func ("/pictures/quick", pictures_quick);
+    }
+  else if (argc == 2)
     g_test_add_func ("/pictures/readme", pictures_of_the_readme);
   else if (g_str_equal (argv[2], "tour"))
     {

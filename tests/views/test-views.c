@@ -421,6 +421,7 @@ main (int    argc,
   test_evening_typing_add ();
   test_keyboard_add ();
   test_labels_dialog_add ();
+  test_ladder_add ();
   test_loggers_add ();
   test_lots_add ();
   test_mapping_add ();

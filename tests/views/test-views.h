@@ -76,6 +76,7 @@ void           test_german_add         (void);
 void           test_inspection_add     (void);
 void           test_keyboard_add       (void);
 void           test_labels_dialog_add  (void);
+void           test_ladder_add         (void);
 void           test_loggers_add        (void);
 void           test_lots_add           (void);
 void           test_mapping_add        (void);

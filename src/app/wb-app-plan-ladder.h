@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-plan.h"
+#include "wb-craft-ladder.h"
+
+G_BEGIN_DECLS
+
+/*
+ * A wick ladder on its way into the plan of an experiment: as a value that an action takes, so that the place that asks for a ladder and
+ * the one that plans need not know each other.
+ */
+#define WB_APP_PLAN_LADDER_FORMAT "(xxxaxudisss)"
+
+/*
+ * vessel, fragrance: ids, 0 where none was chosen. What is planned are the ladder's wicks, in the question's number and wax. Floating.
+ */
+GVariant *wb_app_plan_ladder_pack (const WbCraftLadder *ladder, gint64 vessel, gint64 wax, gint64 fragrance);
+/*
+ * Into a plan that holds nothing yet: vessel, wax, wicks, scent, and, in the note, what the choice rests on. Without a fragrance a load
+ * above 0 leaves the scent open, and without a vessel of the materials the vessel is open: the plan says that they are missing.
+ */
+void      wb_app_plan_ladder_fill (WbAppPlan *plan, GVariant *packed);
+
+G_END_DECLS

@@ -1,0 +1,418 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-ladder-question.h"
+
+#include "wb-accessible-name.h"
+#include "wb-bundle.h"
+#include "wb-choice-list.h"
+#include "wb-craft-fill.h"
+#include "wb-grey.h"
+#include "wb-quantity-entry.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* CSS node: ladderquestion. Accessible: a group; each field named by the words above it. */
+
+#define NARROWEST_MM 20.0
+#define WIDEST_MM    400.0
+#define LOAD_MOST    30.0
+#define ROOM_MOST_C  45.0
+#define WICKS_MOST   12
+#define SIZES_MOST   9
+/* To begin with; common practice, no source. */
+#define USUAL_LOAD   6.0
+#define USUAL_SIZES  3
+/* Of a drop-down: as long as most names. */
+#define NAME_CHARS   15
+
+enum { INNER, LOAD, WICKS, SIZES, COLD, WARM, N_ENTRIES };
+
+struct _WbLadderQuestion
+{
+  GtkWidget             parent_instance;
+
+  /* children */
+  GtkDropDown          *vessel;     /* the first line is a diameter alone */
+  GtkDropDown          *wax;
+  GtkDropDown          *basis;
+  GtkDropDown          *fragrance;  /* the first line is none yet */
+  GtkWidget            *boxes[N_ENTRIES]; /* where the fields stand */
+  WbQuantityEntry      *entries[N_ENTRIES];
+
+  /* borrowed */
+  const WbAppMaterials *materials;  /* NULL: none */
+
+  /* state */
+  gint64                chosen_vessel, chosen_wax, chosen_fragrance; /* what stays chosen when the lists are filled anew */
+  double                typed_mm;   /* the diameter that was typed, while a vessel is chosen */
+  gboolean              own_wicks;  /* their number was typed: another diameter leaves it */
+  gboolean              begun;      /* once the first materials were there */
+  gboolean              filling;
+};
+
+G_DEFINE_FINAL_TYPE (WbLadderQuestion, wb_ladder_question, GTK_TYPE_WIDGET)
+
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static const struct
+{
+  const char *label;
+  WbQuantity  quantity;
+  WbUnit      unit;
+  double      low, high, value;
+  int         characters;
+  gboolean    whole;
+} fields[N_ENTRIES] = {
+  [INNER] = { N_("Inner diameter"), WB_QUANTITY_LENGTH, WB_UNIT_MM, NARROWEST_MM, WIDEST_MM, NAN, 6, FALSE },
+  [LOAD] = { N_("Fragrance load"), WB_QUANTITY_PERCENT, WB_UNIT_PERCENT, 0, LOAD_MOST, USUAL_LOAD, 4, FALSE },
+  [WICKS] = { N_("Wicks in it"), WB_QUANTITY_PLAIN, WB_UNIT_NONE, 1, WICKS_MOST, 1, 3, TRUE },
+  [SIZES] = { N_("Sizes to buy"), WB_QUANTITY_PLAIN, WB_UNIT_NONE, 1, SIZES_MOST, USUAL_SIZES, 3, TRUE },
+  [COLD] = { N_("Coldest room"), WB_QUANTITY_TEMPERATURE, WB_UNIT_CELSIUS, 0, ROOM_MOST_C, WB_CRAFT_ROOM_COLD_C, 4, FALSE },
+  [WARM] = { N_("Warmest room"), WB_QUANTITY_TEMPERATURE, WB_UNIT_CELSIUS, 0, ROOM_MOST_C, WB_CRAFT_ROOM_WARM_C, 4, FALSE },
+};
+
+/* The record of a list's line behind `before` lines of another kind; NULL: it is one of those. */
+static gconstpointer
+get_record (GtkDropDown     *list,
+            const GPtrArray *records,
+            guint            before)
+{
+  guint selected = gtk_drop_down_get_selected (list);
+
+  return records != NULL && selected != GTK_INVALID_LIST_POSITION && selected >= before && selected - before < records->len
+           ? g_ptr_array_index (records, selected - before) : NULL;
+}
+
+static const WbVessel *
+get_vessel (WbLadderQuestion *self)
+{
+  return self->materials != NULL ? get_record (self->vessel, self->materials->vessels, 1) : NULL;
+}
+
+static const WbWax *
+get_wax (WbLadderQuestion *self)
+{
+  return self->materials != NULL ? get_record (self->wax, self->materials->waxes, 0) : NULL;
+}
+
+static gint64
+get_id (gconstpointer record)
+{
+  return record != NULL ? ((const WbRecord *) record)->id : 0;
+}
+
+/* The line of a record; `otherwise` where it is not there. */
+static guint
+find_line (const GPtrArray *records,
+           gint64           id,
+           guint            before,
+           guint            otherwise)
+{
+  for (guint i = 0; i < records->len; i++)
+    if (get_id (g_ptr_array_index (records, i)) == id)
+      return i + before;
+  return otherwise;
+}
+
+/* As many as is usual for its width, until a person says otherwise. */
+static void
+offer_wicks (WbLadderQuestion *self)
+{
+  double inner = wb_quantity_entry_get_value (self->entries[INNER]);
+
+  if (!self->own_wicks && inner > 0)
+    wb_quantity_entry_set_value (self->entries[WICKS], MIN (wb_craft_ladder_usual_wicks (inner), WICKS_MOST));
+}
+
+/* A vessel's own diameter stands there while it is chosen; what was typed before is back with "a diameter alone". */
+static void
+follow_vessel (WbLadderQuestion *self)
+{
+  const WbVessel *vessel = get_vessel (self);
+
+  wb_grey_set (GTK_WIDGET (self->entries[INNER]), vessel != NULL ? _("It is the chosen vessel's own. For another one choose “A diameter alone”.") : NULL);
+  wb_quantity_entry_set_value (self->entries[INNER], vessel != NULL ? vessel->inner_diameter_mm : self->typed_mm);
+  offer_wicks (self);
+}
+
+static void
+changed (WbLadderQuestion *self)
+{
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_vessel_cb (WbLadderQuestion *self)
+{
+  if (self->filling)
+    return;
+  self->chosen_vessel = get_id (get_vessel (self));
+  follow_vessel (self);
+  changed (self);
+}
+
+static void
+on_choice_cb (WbLadderQuestion *self)
+{
+  if (self->filling)
+    return;
+  self->chosen_wax = get_id (get_wax (self));
+  self->chosen_fragrance = wb_ladder_question_get_fragrance (self);
+  changed (self);
+}
+
+static void
+on_typed_cb (WbLadderQuestion *self,
+             WbQuantityEntry  *entry)
+{
+  if (entry == self->entries[INNER])
+    {
+      self->typed_mm = wb_quantity_entry_get_value (entry);
+      offer_wicks (self);
+    }
+  self->own_wicks = self->own_wicks || entry == self->entries[WICKS];
+  changed (self);
+}
+
+/* ---- Lists ---- */
+
+static void
+fill_list (GtkDropDown     *list,
+           const char      *first,
+           const GPtrArray *records)
+{
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+
+  if (first != NULL)
+    gtk_string_list_append (names, first);
+  for (guint i = 0; records != NULL && i < records->len; i++)
+    gtk_string_list_take (names, wb_material_dup_title (g_ptr_array_index (records, i)));
+  gtk_drop_down_set_model (list, G_LIST_MODEL (names));
+}
+
+/* The vessel that came last is the new one; the first wax is as good as any. */
+static void
+begin (WbLadderQuestion *self)
+{
+  gint64 newest = 0;
+
+  for (guint i = 0; i < self->materials->vessels->len; i++)
+    newest = MAX (newest, get_id (g_ptr_array_index (self->materials->vessels, i)));
+  if (self->chosen_vessel == 0)
+    self->chosen_vessel = newest;
+  self->chosen_wax = self->materials->waxes->len > 0 ? get_id (g_ptr_array_index (self->materials->waxes, 0)) : 0;
+  self->begun = TRUE;
+}
+
+static void
+fill_lists (WbLadderQuestion *self)
+{
+  const WbAppMaterials *materials = self->materials;
+
+  fill_list (self->vessel, _("A diameter alone"), materials != NULL ? materials->vessels : NULL);
+  fill_list (self->wax, NULL, materials != NULL ? materials->waxes : NULL);
+  fill_list (self->fragrance, _("none chosen yet"), materials != NULL ? materials->fragrances : NULL);
+  if (materials == NULL)
+    return;
+  if (!self->begun && (materials->vessels->len > 0 || materials->waxes->len > 0))
+    begin (self);
+  gtk_drop_down_set_selected (self->vessel, find_line (materials->vessels, self->chosen_vessel, 1, 0));
+  gtk_drop_down_set_selected (self->wax, find_line (materials->waxes, self->chosen_wax, 0, 0));
+  gtk_drop_down_set_selected (self->fragrance, find_line (materials->fragrances, self->chosen_fragrance, 1, 0));
+  wb_grey_set (GTK_WIDGET (self->wax), materials->waxes->len == 0 ? _("There is no wax among the materials yet") : NULL);
+  wb_grey_set (GTK_WIDGET (self->fragrance), materials->fragrances->len == 0 ? _("There is no fragrance among the materials yet") : NULL);
+}
+
+/* ---- Class ---- */
+
+static void
+wb_ladder_question_dispose (GObject *object)
+{
+  GtkWidget *child;
+
+  gtk_widget_dispose_template (GTK_WIDGET (object), WB_TYPE_LADDER_QUESTION);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
+    gtk_widget_unparent (child);
+  G_OBJECT_CLASS (wb_ladder_question_parent_class)->dispose (object);
+}
+
+static void
+wb_ladder_question_class_init (WbLadderQuestionClass *klass)
+{
+  static const char *const boxes[N_ENTRIES] = { "inner_box", "load_box", "wicks_box", "sizes_box", "cold_box", "warm_box" };
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_ladder_question_dispose;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_LADDER_QUESTION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "ladderquestion");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "ladder-question.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, vessel);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, wax);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, basis);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, fragrance);
+  for (guint i = 0; i < N_ENTRIES; i++)
+    gtk_widget_class_bind_template_child_full (widget_class, boxes[i], FALSE, G_STRUCT_OFFSET (WbLadderQuestion, boxes) + (gssize) (i * sizeof (GtkWidget *)));
+  gtk_widget_class_bind_template_callback (widget_class, on_vessel_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_choice_cb);
+}
+
+static void
+add_entry (WbLadderQuestion *self,
+           guint             i)
+{
+  WbQuantityEntry *entry = WB_QUANTITY_ENTRY (wb_quantity_entry_new (fields[i].quantity, fields[i].unit));
+
+  wb_quantity_entry_set_width_chars (entry, fields[i].characters);
+  wb_quantity_entry_set_label (entry, _(fields[i].label));
+  wb_quantity_entry_set_range (entry, fields[i].low, fields[i].high);
+  wb_quantity_entry_set_required (entry, TRUE);
+  wb_quantity_entry_set_integer (entry, fields[i].whole);
+  /* one line below all of them says what is wrong */
+  wb_quantity_entry_set_told_elsewhere (entry, TRUE);
+  if (isfinite (fields[i].value))
+    wb_quantity_entry_set_value (entry, fields[i].value);
+  gtk_box_append (GTK_BOX (self->boxes[i]), GTK_WIDGET (entry));
+  self->entries[i] = entry;
+  g_signal_connect_object (entry, "changed", G_CALLBACK (on_typed_cb), self, G_CONNECT_SWAPPED);
+}
+
+static void
+wb_ladder_question_init (WbLadderQuestion *self)
+{
+  g_autoptr (GtkStringList) words = gtk_string_list_new (NULL);
+
+  self->typed_mm = NAN;
+  self->filling = TRUE;
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (guint i = 0; i < N_ENTRIES; i++)
+    add_entry (self, i);
+  for (guint i = 0; wb_basis_words[i].nick != NULL; i++)
+    gtk_string_list_append (words, _(wb_basis_words[i].label));
+  gtk_drop_down_set_model (self->basis, G_LIST_MODEL (words));
+  fill_lists (self);
+  wb_accessible_name_drop_down (self->vessel, _("Vessel"));
+  wb_accessible_name_drop_down (self->wax, _("Wax"));
+  wb_accessible_name_drop_down (self->basis, _("The load is a share"));
+  wb_accessible_name_drop_down (self->fragrance, _("Fragrance"));
+  wb_choice_list_fit (self->vessel, NAME_CHARS);
+  wb_choice_list_fit (self->wax, NAME_CHARS);
+  wb_choice_list_fit (self->fragrance, NAME_CHARS);
+  self->filling = FALSE;
+}
+
+void
+wb_ladder_question_set_materials (WbLadderQuestion     *self,
+                                  WbDesk               *desk,
+                                  const WbAppMaterials *materials)
+{
+  g_return_if_fail (WB_IS_LADDER_QUESTION (self));
+
+  self->filling = TRUE;
+  self->materials = materials;
+  if (materials == NULL)
+    self->begun = FALSE;
+  fill_lists (self);
+  if (desk != NULL)
+    {
+      wb_quantity_entry_set_quantity (self->entries[INNER], WB_QUANTITY_LENGTH, wb_desk_get_unit (desk, WB_QUANTITY_LENGTH));
+      wb_quantity_entry_set_quantity (self->entries[COLD], WB_QUANTITY_TEMPERATURE, wb_desk_get_unit (desk, WB_QUANTITY_TEMPERATURE));
+      wb_quantity_entry_set_quantity (self->entries[WARM], WB_QUANTITY_TEMPERATURE, wb_desk_get_unit (desk, WB_QUANTITY_TEMPERATURE));
+    }
+  if (!wb_quantity_entry_get_touched (self->entries[INNER]) || get_vessel (self) != NULL)
+    follow_vessel (self);
+  self->filling = FALSE;
+}
+
+static char *
+dup_missing (WbLadderQuestion *self)
+{
+  if (self->materials == NULL)
+    return g_strdup ("");
+  if (get_vessel (self) == NULL && *wb_quantity_entry_get_text (self->entries[INNER]) == '\0')
+    return g_strdup (_("Choose a vessel, or type in its inner diameter at the wax level."));
+  for (guint i = 0; i < N_ENTRIES; i++)
+    if (!wb_quantity_entry_check (self->entries[i]))
+      {
+        const char *words = wb_quantity_entry_get_problem (self->entries[i]);
+
+        return words != NULL ? g_strdup (words) : g_strdup_printf (_("%s is missing."), _(fields[i].label));
+      }
+  if (get_wax (self) == NULL)
+    return g_strdup (_("Type in the wax first, among the materials."));
+  if (wb_quantity_entry_get_value (self->entries[COLD]) > wb_quantity_entry_get_value (self->entries[WARM]))
+    return g_strdup (_("The coldest room is warmer than the warmest."));
+  return NULL;
+}
+
+gboolean
+wb_ladder_question_read (WbLadderQuestion      *self,
+                         WbCraftLadderQuestion *question,
+                         char                 **why)
+{
+  const WbVessel *vessel;
+  g_autoptr (WbRecord) record = NULL;
+  const WbProtocol *house;
+
+  g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), FALSE);
+  g_return_val_if_fail (question != NULL && why != NULL, FALSE);
+
+  *why = dup_missing (self);
+  if (*why != NULL)
+    return FALSE;
+  vessel = get_vessel (self);
+  record = (WbRecord *) wb_protocol_new_house ();
+  house = (const WbProtocol *) (gpointer) record;
+  *question = (WbCraftLadderQuestion) {
+    .inner_diameter_mm = wb_quantity_entry_get_value (self->entries[INNER]),
+    .vessel = vessel != NULL ? vessel->name : NULL,
+    .wax = get_wax (self)->name,
+    .load_pct = wb_quantity_entry_get_value (self->entries[LOAD]),
+    .load_basis = (int) gtk_drop_down_get_selected (self->basis),
+    .wicks = (guint) wb_quantity_entry_get_value (self->entries[WICKS]),
+    .sizes = (guint) wb_quantity_entry_get_value (self->entries[SIZES]),
+    .window_low = house->window_low,
+    .window_high = house->window_high,
+    .room_cold_c = wb_quantity_entry_get_value (self->entries[COLD]),
+    .room_warm_c = wb_quantity_entry_get_value (self->entries[WARM]),
+    .fill_g = vessel != NULL ? wb_craft_fill_of (vessel, get_wax (self)).g : NAN,
+  };
+  return TRUE;
+}
+
+gint64
+wb_ladder_question_get_vessel (WbLadderQuestion *self)
+{
+  g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), 0);
+  return get_id (get_vessel (self));
+}
+
+gint64
+wb_ladder_question_get_wax (WbLadderQuestion *self)
+{
+  g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), 0);
+  return get_id (get_wax (self));
+}
+
+gint64
+wb_ladder_question_get_fragrance (WbLadderQuestion *self)
+{
+  g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), 0);
+  return self->materials != NULL ? get_id (get_record (self->fragrance, self->materials->fragrances, 1)) : 0;
+}
+
+void
+wb_ladder_question_choose_vessel (WbLadderQuestion *self,
+                                  gint64            vessel)
+{
+  g_return_if_fail (WB_IS_LADDER_QUESTION (self));
+
+  /* before the first materials: then it is chosen in the place of the newest */
+  self->chosen_vessel = vessel;
+  if (self->materials != NULL)
+    gtk_drop_down_set_selected (self->vessel, find_line (self->materials->vessels, vessel, 1, gtk_drop_down_get_selected (self->vessel)));
+}

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-query.h"
+#include "wb-craft-ladder.h"
+#include "wb-desk.h"
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * What a wick ladder is asked for: the vessel, one of the materials or a diameter alone, wax, load and its basis, fragrance, how many wicks
+ * in the vessel, coldest and warmest room, how many sizes. Signal "changed": the person chose or typed something else.
+ */
+#define WB_TYPE_LADDER_QUESTION (wb_ladder_question_get_type ())
+G_DECLARE_FINAL_TYPE (WbLadderQuestion, wb_ladder_question, WB, LADDER_QUESTION, GtkWidget)
+
+/* Names of the materials to choose from and the notebook's units, both borrowed until the next call; NULL: none. What was chosen and typed stays. */
+void     wb_ladder_question_set_materials (WbLadderQuestion *self, WbDesk *desk, const WbAppMaterials *materials);
+/* FALSE, with what is missing or wrong in *why (translated, caller frees), where nothing can be asked. Texts are borrowed from the materials. */
+gboolean wb_ladder_question_read          (WbLadderQuestion *self, WbCraftLadderQuestion *question, char **why);
+/* Ids of what is chosen; 0: none, or a diameter alone. */
+gint64   wb_ladder_question_get_vessel    (WbLadderQuestion *self);
+gint64   wb_ladder_question_get_wax       (WbLadderQuestion *self);
+gint64   wb_ladder_question_get_fragrance (WbLadderQuestion *self);
+/* As if the person had chosen it; nothing where it is not among the materials. */
+void     wb_ladder_question_choose_vessel (WbLadderQuestion *self, gint64 vessel);
+
+G_END_DECLS
