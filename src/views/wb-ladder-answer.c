@@ -8,6 +8,7 @@
 #include "wb-grey.h"
 #include "wb-ladder-numbers.h"
 #include "wb-plot-ladder.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -28,7 +29,8 @@ struct _WbLadderAnswer
   GtkLabel            *answer_text;
   GtkLabel            *sureness;
   GtkLabel            *learnt;
-  GtkLabel            *rests_on;
+  GtkWidget           *rests_on_box;
+  GtkFlowBox          *rests_on;
   GtkLabel            *advice;
   GtkLabel            *caution;
   GtkWidget           *materials;
@@ -136,23 +138,43 @@ dup_link (gint64      experiment,
   return experiment != 0 ? g_markup_printf_escaped ("<a href=\"%" G_GINT64_FORMAT "\">%s</a>", experiment, code) : g_markup_escape_text (code, -1);
 }
 
+static gboolean
+on_button_link_cb (GtkLinkButton  *button,
+                   WbLadderAnswer *self)
+{
+  return on_link_cb (self, gtk_link_button_get_uri (button));
+}
+
+static void
+add_to_line (GtkFlowBox *line,
+             GtkWidget  *widget)
+{
+  GtkWidget *child = gtk_flow_box_child_new ();
+
+  gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (child), widget);
+  gtk_widget_set_focusable (child, FALSE);
+  gtk_flow_box_insert (line, child, -1);
+}
+
+/* Each a stop of the Tab key of its own: several links of one label are one stop. */
 static void
 show_rests_on (WbLadderAnswer *self)
 {
-  g_autoptr (GString) links = g_string_new (NULL);
-  g_autofree char *text = NULL;
+  GtkWidget *child;
 
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->rests_on))) != NULL)
+    gtk_flow_box_remove (self->rests_on, child);
+  gtk_widget_set_visible (self->rests_on_box, self->ladder->experiments->len > 0);
   for (guint i = 0; i < self->ladder->experiments->len; i++)
     {
       const char *code = g_ptr_array_index (self->ladder->experiments, i);
-      g_autofree char *link = dup_link (find_experiment (self, code), code);
+      g_autofree char *address = g_strdup_printf ("%" G_GINT64_FORMAT, find_experiment (self, code));
+      GtkWidget *link = gtk_link_button_new_with_label (address, code);
 
-      g_string_append_printf (links, "%s%s", i > 0 ? ", " : "", link);
+      wb_tooltip_set (link, _("What came of it"));
+      g_signal_connect_object (link, "activate-link", G_CALLBACK (on_button_link_cb), self, 0);
+      add_to_line (self->rests_on, link);
     }
-  gtk_widget_set_visible (GTK_WIDGET (self->rests_on), links->len > 0);
-  /* Translators: codes of experiments */
-  text = g_strdup_printf (_("It rests on %s."), links->str);
-  gtk_label_set_markup (self->rests_on, text);
 }
 
 /* ---- Why each ---- */
@@ -291,6 +313,7 @@ wb_ladder_answer_class_init (WbLadderAnswerClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, sureness);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, learnt);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, rests_on);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, rests_on_box);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, advice);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, caution);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, materials);
@@ -302,7 +325,6 @@ wb_ladder_answer_class_init (WbLadderAnswerClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, why);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, numbers);
   gtk_widget_class_bind_template_callback (widget_class, on_place_toggled_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_link_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_save_cb);
 }
 

@@ -4,6 +4,7 @@
 #include "wb-ladder-numbers.h"
 
 #include "wb-craft-ladder-told.h"
+#include "wb-focus-walk.h"
 #include "wb-text-table.h"
 
 #include <glib/gi18n.h>
@@ -213,6 +214,7 @@ wb_ladder_numbers_init (WbLadderNumbers *self)
   self->expander = gtk_expander_new (_("All wicks in numbers"));
   self->table = WB_TEXT_TABLE (wb_text_table_new (_("All wicks in numbers")));
   gtk_expander_set_child (GTK_EXPANDER (self->expander), GTK_WIDGET (self->table));
+  wb_focus_walk_fold (GTK_EXPANDER (self->expander));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->expander), GTK_ACCESSIBLE_PROPERTY_LABEL, _("All wicks in numbers"), -1);
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
   g_signal_connect_object (self->expander, "notify::expanded", G_CALLBACK (on_expanded_cb), self, G_CONNECT_SWAPPED);

@@ -7,13 +7,15 @@
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
 #include "wb-craft-fill.h"
-#include "wb-grey.h"
 #include "wb-quantity-entry.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
 
-/* CSS node: ladderquestion. Accessible: a group; each field named by the words above it. */
+/*
+ * CSS node: ladderquestion. Accessible: a group; each field named by the words above it. No field is ever grey: in a flow box the Tab
+ * key does not come past one (GTK 4.8).
+ */
 
 #define NARROWEST_MM 20.0
 #define WIDEST_MM    400.0
@@ -38,6 +40,7 @@ struct _WbLadderQuestion
   GtkDropDown          *wax;
   GtkDropDown          *basis;
   GtkDropDown          *fragrance;  /* the first line is none yet */
+  GtkWidget            *inner_place;
   GtkWidget            *boxes[N_ENTRIES]; /* where the fields stand */
   WbQuantityEntry      *entries[N_ENTRIES];
 
@@ -127,13 +130,13 @@ offer_wicks (WbLadderQuestion *self)
     wb_quantity_entry_set_value (self->entries[WICKS], MIN (wb_craft_ladder_usual_wicks (inner), WICKS_MOST));
 }
 
-/* A vessel's own diameter stands there while it is chosen; what was typed before is back with "a diameter alone". */
+/* A vessel's own diameter counts while it is chosen, and its name tells it; what was typed before is back with "a diameter alone". */
 static void
 follow_vessel (WbLadderQuestion *self)
 {
   const WbVessel *vessel = get_vessel (self);
 
-  wb_grey_set (GTK_WIDGET (self->entries[INNER]), vessel != NULL ? _("It is the chosen vessel's own. For another one choose “A diameter alone”.") : NULL);
+  gtk_widget_set_visible (self->inner_place, vessel == NULL);
   wb_quantity_entry_set_value (self->entries[INNER], vessel != NULL ? vessel->inner_diameter_mm : self->typed_mm);
   offer_wicks (self);
 }
@@ -222,8 +225,6 @@ fill_lists (WbLadderQuestion *self)
   gtk_drop_down_set_selected (self->vessel, find_line (materials->vessels, self->chosen_vessel, 1, 0));
   gtk_drop_down_set_selected (self->wax, find_line (materials->waxes, self->chosen_wax, 0, 0));
   gtk_drop_down_set_selected (self->fragrance, find_line (materials->fragrances, self->chosen_fragrance, 1, 0));
-  wb_grey_set (GTK_WIDGET (self->wax), materials->waxes->len == 0 ? _("There is no wax among the materials yet") : NULL);
-  wb_grey_set (GTK_WIDGET (self->fragrance), materials->fragrances->len == 0 ? _("There is no fragrance among the materials yet") : NULL);
 }
 
 /* ---- Class ---- */
@@ -255,6 +256,7 @@ wb_ladder_question_class_init (WbLadderQuestionClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, wax);
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, basis);
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, fragrance);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, inner_place);
   for (guint i = 0; i < N_ENTRIES; i++)
     gtk_widget_class_bind_template_child_full (widget_class, boxes[i], FALSE, G_STRUCT_OFFSET (WbLadderQuestion, boxes) + (gssize) (i * sizeof (GtkWidget *)));
   gtk_widget_class_bind_template_callback (widget_class, on_vessel_cb);
