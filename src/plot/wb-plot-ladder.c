@@ -241,7 +241,7 @@ add_rail (const Drawing *self,
   label_rungs (self, rail, panel);
   outline_run (self, rail, panel);
   wb_chart_layer_add_bars (panel, WB_CHART_PARTS_REST, rail->n, G_N_ELEMENTS (parts), parts, best, NULL);
-  wb_chart_layer_add_points (panel, _("right"), WB_CHART_SERIES_NONE, rail->n, right, at, WB_CHART_X, NULL, NULL);
+  wb_chart_layer_add_points (panel, _("right for the vessel"), WB_CHART_SERIES_NONE, rail->n, right, at, WB_CHART_X, NULL, NULL);
   wb_chart_panel_set_empty_text (panel, _("No chances are known"));
 }
 
@@ -387,9 +387,9 @@ dup_footnote (const Drawing     *self,
               gboolean           invented)
 {
   static const char *const at[] = {
-    N_("The pool at the top of the fill: its limit; shaded, 90\302\240% of cases; dashed, at the wall."),
-    N_("The pool at the bottom of the fill: its limit; shaded, 90\302\240% of cases; dashed, at the wall."),
-    N_("The pool at the top of the fill, and below at its bottom: its limit; shaded, 90\302\240% of cases; dashed, at the wall."),
+    N_("The pool at the top of the fill: its limit; shaded, nine cases in ten; dashed, at the wall."),
+    N_("The pool at the bottom of the fill: its limit; shaded, nine cases in ten; dashed, at the wall."),
+    N_("The pool at the top of the fill, and below at its bottom: its limit; shaded, nine cases in ten; dashed, at the wall."),
   };
   g_autoptr (GString) text = g_string_new (_(at[places]));
 

@@ -40,7 +40,6 @@ struct _WbLadderQuestion
   GtkDropDown          *wax;
   GtkDropDown          *basis;
   GtkDropDown          *fragrance;  /* the first line is none yet */
-  GtkWidget            *inner_place;
   GtkWidget            *boxes[N_ENTRIES]; /* where the fields stand */
   WbQuantityEntry      *entries[N_ENTRIES];
 
@@ -136,7 +135,7 @@ follow_vessel (WbLadderQuestion *self)
 {
   const WbVessel *vessel = get_vessel (self);
 
-  gtk_widget_set_visible (self->inner_place, vessel == NULL);
+  gtk_widget_set_visible (self->boxes[INNER], vessel == NULL);
   wb_quantity_entry_set_value (self->entries[INNER], vessel != NULL ? vessel->inner_diameter_mm : self->typed_mm);
   offer_wicks (self);
 }
@@ -256,7 +255,6 @@ wb_ladder_question_class_init (WbLadderQuestionClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, wax);
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, basis);
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, fragrance);
-  gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, inner_place);
   for (guint i = 0; i < N_ENTRIES; i++)
     gtk_widget_class_bind_template_child_full (widget_class, boxes[i], FALSE, G_STRUCT_OFFSET (WbLadderQuestion, boxes) + (gssize) (i * sizeof (GtkWidget *)));
   gtk_widget_class_bind_template_callback (widget_class, on_vessel_cb);
