@@ -113,26 +113,16 @@ char *
 wb_craft_ladder_dup_sureness (const WbCraftLadder *self)
 {
   g_autoptr (GString) text = g_string_new (NULL);
-  guint n;
 
   g_return_val_if_fail (self != NULL, NULL);
 
-  n = count_ladder (self);
-  if (n > 0 && !isnan (self->p_holds_best))
-    {
-      g_autofree char *chance = wb_craft_dup_chance (self->p_holds_best);
-
-      /* Translators: a chance, "82 in 100" */
-      g_string_append_printf (text, n == 1 ? _("The chance that it is the best of all wicks known is %s.")
-                                           : _("The chance that the best of all wicks known is one of them is %s."), chance);
-    }
   if (self->wider < self->steps->len && !isnan (self->p_wider_holds_best))
     {
       g_autofree char *name = wb_craft_ladder_step_dup_name (get_step (self, self->wider));
       g_autofree char *chance = wb_craft_dup_chance (self->p_wider_holds_best);
 
       /* Translators: a wick, a chance */
-      g_string_append_printf (text, _(" With one size more, %s, it is %s."), name, chance);
+      g_string_append_printf (text, _(" With one size more, %s, that chance is %s."), name, chance);
     }
   add_run (self, text);
   if (self->p_none > WORTH_TELLING)

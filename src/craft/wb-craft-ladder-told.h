@@ -12,8 +12,8 @@ char *wb_craft_ladder_step_dup_name    (const WbCraftLadderStep *step);
 /* Translated: "the best of all in 42 of 100, right in 80 of 100, over a limit in 3 of 100"; NULL: no chance is known. */
 char *wb_craft_ladder_step_dup_chances (const WbCraftLadderStep *step);
 /*
- * How sure the ladder is, in sentences: its chance of holding the best, what one size more would add, the best run of neighbours
- * beside it, that none is right. NULL: no chance is known.
+ * How sure the ladder is, in sentences that follow its answer, which tells its chance of holding the best: what one size more would
+ * add, the best run of neighbours beside it, that none is right. NULL: no chance is known.
  */
 char *wb_craft_ladder_dup_sureness     (const WbCraftLadder *self);
 /* What would give it a basis, or a better one, in sentences; NULL: it rests on earlier burns. */

@@ -110,9 +110,8 @@ plot_bench_ladder_new (void)
 {
   static const double   chances[2][5] = { { 0.01, 0.08, 0.35, 0.21, 0.02 }, { 0.05, 0.2, 0.06, 0.02, 0.0 } };
   WbCraftLadderQuestion question = { .inner_diameter_mm = 76.2, .sizes = 3 };
-  g_autoptr (GArray)    lessons = g_array_new (FALSE, FALSE, sizeof (int));
   g_autoptr (GPtrArray) none = g_ptr_array_new ();
-  WbCraftLadder        *ladder = wb_craft_ladder_new (&question, lessons, none, none, none, 1);
+  WbCraftLadder        *ladder = wb_craft_ladder_new (&question, NULL, none, none, none, 1);
 
   for (guint series = 0; series < 2; series++)
     for (guint step = 1; step <= 5; step++)
