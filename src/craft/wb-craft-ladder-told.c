@@ -5,6 +5,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "wb-craft-verdict-private.h"
 
@@ -56,7 +57,7 @@ wb_craft_ladder_step_dup_chances (const WbCraftLadderStep *step)
   if (!isnan (step->p_near))
     g_ptr_array_add (parts, g_strdup_printf (_("within 0.05 of the best: %s"), near));
   /* Translators: a chance, "42 in 100" */
-  if (step->p_cross > WORTH_TELLING)
+  if (step->p_cross > WORTH_TELLING && (step->reason == NULL || strstr (step->reason, cross) == NULL)) /* the reason tells a high one */
     g_ptr_array_add (parts, g_strdup_printf (_("over a limit near its end: %s"), cross));
   if (parts->len == 0)
     return NULL;

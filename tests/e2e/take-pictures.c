@@ -742,30 +742,6 @@ run (const char *theme,
 }
 
 static void
-take_quick (WbE2eDriver *driver)
-{
-  may_be_same = TRUE;
-  wb_e2e_driver_press (driver, "<Alt>4");
-  take_shown (driver, "quick");
-  g_usleep (2 * SHOWN_US);
-  take_shown (driver, "quick");
-  scroll (driver, 5);
-  take_shown (driver, "quick-1");
-  scroll (driver, 5);
-  take_shown (driver, "quick-2");
-  scroll (driver, 50);
-  take_shown (driver, "quick-3");
-  wb_e2e_driver_press (driver, "<Control>Return");
-  take_shown (driver, "quick-plan");
-}
-
-static void
-pictures_quick (void)
-{
-  run (g_getenv ("QUICK"), take_quick);
-}
-
-static void
 pictures_of_the_readme (void)
 {
   run ("light", take_readme);
@@ -797,12 +773,7 @@ main (int    argc,
     return 2;
   output = argv[1];
   g_assert_cmpint (g_mkdir_with_parents (output, 0755), ==, 0);
-  if (g_getenv ("QUICK") != NULL)
-    {
-      text_percent = argc == 4 ? CLAMP (atoi (argv[3]), 50, 400) : 100;
-      g_test_add_func ("/pictures/quick", pictures_quick);
-    }
-  else if (argc == 2)
+  if (argc == 2)
     g_test_add_func ("/pictures/readme", pictures_of_the_readme);
   else if (g_str_equal (argv[2], "tour"))
     {
