@@ -527,6 +527,15 @@ on_change_cb (GSimpleAction *action,
   wb_page_update_actions (WB_PAGE (self));
 }
 
+/* Before a plan that was begun is dropped for another. */
+static void
+ask_anew (WbPlanPage    *self,
+          WbQuestionFunc answered)
+{
+  wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
+                   _("_Begin anew"), TRUE, answered, g_object_ref (self));
+}
+
 static void
 plan_another (WbPlanPage *self)
 {
@@ -549,32 +558,19 @@ on_another_answered_cb (gboolean yes,
     plan_another (self);
 }
 
-static void
-ask_another (WbPlanPage *self,
-             gboolean    repeating)
-{
-  self->repeating = repeating;
-  if (has_begun (self))
-    wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
-                     _("_Begin anew"), TRUE, on_another_answered_cb, g_object_ref (self));
-  else
-    plan_another (self);
-}
-
+/* Of "another" and of "repeat". */
 static void
 on_another_cb (GSimpleAction *action,
                GVariant      *parameter,
                gpointer       user)
 {
-  ask_another (user, FALSE);
-}
+  WbPlanPage *self = user;
 
-static void
-on_repeat_cb (GSimpleAction *action,
-              GVariant      *parameter,
-              gpointer       user)
-{
-  ask_another (user, TRUE);
+  self->repeating = g_str_equal (g_action_get_name (G_ACTION (action)), "repeat");
+  if (has_begun (self))
+    ask_anew (self, on_another_answered_cb);
+  else
+    plan_another (self);
 }
 
 /* ---- The confirmation test of a decision ---- */
@@ -643,8 +639,7 @@ on_confirm_cb (GSimpleAction *action,
   g_clear_pointer (&self->confirming, wb_app_touched_unref);
   self->confirming = wb_app_touched_ref (touched);
   if (has_begun (self))
-    wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
-                     _("_Begin anew"), TRUE, on_confirm_answered_cb, g_object_ref (self));
+    ask_anew (self, on_confirm_answered_cb);
   else
     plan_confirmation (self);
 }
@@ -652,12 +647,13 @@ on_confirm_cb (GSimpleAction *action,
 /* ---- The wicks of a ladder ---- */
 
 static void
-plan_ladder (WbPlanPage *self,
-             GVariant   *ladder)
+plan_ladder (WbPlanPage *self)
 {
+  GVariant *ladder = g_steal_pointer (&self->ladder);
+
   forget_draft (self);
   drop_plan (self);
-  self->ladder = g_variant_ref (ladder);
+  self->ladder = ladder;
   wb_page_reload (WB_PAGE (self));
 }
 
@@ -666,16 +662,13 @@ on_ladder_answered_cb (gboolean yes,
                        gpointer user)
 {
   g_autoptr (WbPlanPage) self = user;
-  g_autoptr (GVariant) ladder = self->ladder != NULL ? g_variant_ref (self->ladder) : NULL;
 
-  if (self->editor == NULL || ladder == NULL)
-    return;
-  g_clear_pointer (&self->ladder, g_variant_unref);
-  if (yes && is_new (self))
-    plan_ladder (self, ladder);
+  if (yes && self->editor != NULL && self->ladder != NULL && is_new (self))
+    plan_ladder (self);
+  else
+    g_clear_pointer (&self->ladder, g_variant_unref);
 }
 
-/* The page shows the new experiment; what was half planned there is not dropped unasked. */
 static void
 on_ladder_cb (GSimpleAction *action,
               GVariant      *parameter,
@@ -685,15 +678,12 @@ on_ladder_cb (GSimpleAction *action,
 
   if (!is_new (self) || self->saving)
     return;
-  if (!has_begun (self))
-    {
-      plan_ladder (self, parameter);
-      return;
-    }
   g_clear_pointer (&self->ladder, g_variant_unref);
   self->ladder = g_variant_ref (parameter);
-  wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
-                   _("_Begin anew"), TRUE, on_ladder_answered_cb, g_object_ref (self));
+  if (has_begun (self))
+    ask_anew (self, on_ladder_answered_cb);
+  else
+    plan_ladder (self);
 }
 
 static void
@@ -709,7 +699,7 @@ static const GActionEntry actions[] = {
   { "ladder", on_ladder_cb, WB_APP_PLAN_LADDER_FORMAT, NULL, NULL },
   { "change", on_change_cb, NULL, NULL, NULL },
   { "another", on_another_cb, NULL, NULL, NULL },
-  { "repeat", on_repeat_cb, NULL, NULL, NULL },
+  { "repeat", on_another_cb, NULL, NULL, NULL },
   { "save", on_save_cb, NULL, NULL, NULL },
   { "revert", on_revert_cb, NULL, NULL, NULL },
   { "edit", on_edit_cb, NULL, NULL, NULL },
@@ -761,7 +751,6 @@ wb_plan_page_finalize (GObject *object)
 {
   g_clear_pointer (&WB_PLAN_PAGE (object)->dataset, wb_dataset_free);
   g_clear_pointer (&WB_PLAN_PAGE (object)->model, wb_dataset_free);
-  g_clear_pointer (&WB_PLAN_PAGE (object)->confirming, wb_app_touched_unref);
   g_clear_pointer (&WB_PLAN_PAGE (object)->ladder, g_variant_unref);
   G_OBJECT_CLASS (wb_plan_page_parent_class)->finalize (object);
 }
