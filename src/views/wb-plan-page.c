@@ -558,7 +558,6 @@ on_another_answered_cb (gboolean yes,
     plan_another (self);
 }
 
-/* Of "another" and of "repeat". */
 static void
 on_another_cb (GSimpleAction *action,
                GVariant      *parameter,
