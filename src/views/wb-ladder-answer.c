@@ -62,6 +62,16 @@ set_text (GtkLabel   *label,
 
 /* ---- The drawing ---- */
 
+/* How much larger letters are than usual: a drawing as high as usual would have no room left for its vessels. */
+static double
+get_text_scale (WbLadderAnswer *self)
+{
+  int dpi = -1;
+
+  g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-xft-dpi", &dpi, NULL);
+  return dpi > 0 ? MAX (dpi / (96.0 * PANGO_SCALE), 1.0) : 1.0;
+}
+
 static void
 draw (WbLadderAnswer *self)
 {
@@ -75,7 +85,7 @@ draw (WbLadderAnswer *self)
       gboolean top = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->top));
 
       chart = wb_plot_ladder_new (self->ladder, top ? WB_PLOT_LADDER_TOP : WB_PLOT_LADDER_BOTTOM, settings->us_units, settings->invented);
-      wb_chart_view_set_minimum (self->chart, 360, (int) wb_plot_ladder_get_height (chart, DRAWING_PX));
+      wb_chart_view_set_minimum (self->chart, 360, (int) (get_text_scale (self) * wb_plot_ladder_get_height (chart, DRAWING_PX)));
     }
   wb_chart_view_set_chart (self->chart, chart);
 }
