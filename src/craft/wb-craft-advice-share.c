@@ -11,12 +11,13 @@
 #include "wb-craft-verdict-private.h"
 
 /*
- * Where the next burns go. What cannot win is left out first; the rest share by optimal computing budget allocation on the
+ * Where the next burns go. What cannot win is left out first; the rest share half of them evenly and half by optimal computing budget allocation on the
  * scores (Chen, Lin, Yücesan and Chick, Discrete Event Dyn. Syst. 10 (2000) 251), as far as they have not had their share yet. What
  * is nearer to the best than NEAR is as good as it: no burns are spent on telling them apart.
  */
 
 #define NEAR 0.05          /* of a score, as the ranking has it */
+#define EVENLY 0.5         /* of the burns: means of two or three candles are far off too often to leave it all to them */
 #define Z_90 1.6448536     /* half of a 90 % interval in standard deviations */
 #define LEAST_SD 0.005     /* no finer than a score is told */
 #define BEGUN_BURNS 2      /* before that a score says too little to share by */
@@ -104,7 +105,7 @@ share_by_scores (const WbCraftGroup *of,
       further[i] = 1;
   for (guint i = 0; i < group->n_cells; i++)
     if (is_open (&group->cells[i]))
-      group->cells[i].share = further[k++] / n;
+      group->cells[i].share = (EVENLY + (1 - EVENLY) * further[k++]) / n;
 }
 
 /* Half of the burns go evenly to what was not read yet where it is decided, whatever the scores so far say. */

@@ -353,7 +353,8 @@ judge_all (const WbCraftAdvising *self,
   const WbWick *end = NULL, *next;
   WbCraftSize all = WB_CRAFT_SIZE_CARRY_ON;
 
-  for (guint i = 0; i < group->n_cells; i++)
+  /* one alone says it itself */
+  for (guint i = 0; i < group->n_cells && group->n_cells > 1; i++)
     {
       const WbCraftAdvised *advised = &group->cells[i];
       WbCraftSize size = ask_signs (advised->signs);
