@@ -13,7 +13,13 @@
  *
  *   one step of a series is usually 5 to 8 % of pool (common practice), and every figure of heat goes with it;
  *   a room 5 K warmer moves a pool by about one size (common practice), here half of it, as rooms of 17 and 27 are far apart;
- *   pools of a wick do not know the vessel they are in until they come near its wall (physics);
+ *   a wider vessel has the wider pool of the same wick: charts of the trade give about one size for every 6 to 9 mm of diameter (common practice, no
+ *   source), near 76 mm 8 to 12 % of it, which a size of 5 to 8 % of pool fills by a half to nearly all; a full melt pool an hour an inch asks for about
+ *   0.9 of the diameter in ln D∞, as the later hour helps a little; so the vessel itself gives what is left, a third or so, anything from nothing to a half;
+ *   the vessel's rise falls as its diameter grows, at most in proportion, as the same heat has the larger wall to go through, and not at all where the
+ *   wall's heat is the flame's that is nearest to it (physics): ln rise goes with 0 to -1 of ln diameter;
+ *   glass of one kind is alike: its wall resists the heat by 0.003 to 0.005 K m²/W, the air outside by 0.1, so that its thickness makes a few per cent of the
+ *   rise; another material, which spreads the heat along the wall otherwise, makes 10 to 15 % (physics, orders of magnitude);
  *   n wicks share the section evenly: each serves inner ÷ √n, so that ln D∞ goes with half of ln n, consumption with ln n (common practice);
  *   lower in the vessel pool and glass run hotter (common practice: "the upper half does not foretell the lower half"), by how much nobody says:
  *   the beliefs about it are wide, and what was never read there is foretold so widely;
@@ -29,7 +35,7 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
     .term = {
       [WB_CRAFT_TERM_COMMON] = { 4.38, 0.4 }, /* 80 mm */
       [WB_CRAFT_TERM_STEP] = { 0.065, 0.03 },
-      [WB_CRAFT_TERM_INNER] = { 0, 0.25 },
+      [WB_CRAFT_TERM_INNER] = { 0.3, 0.2 },
       [WB_CRAFT_TERM_WICKS] = { 0.5, 0.1 },
       [WB_CRAFT_TERM_LOAD] = { -0.004, 0.008 },
       [WB_CRAFT_TERM_DYE] = { 0, 0.02 },
@@ -93,7 +99,7 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
     .term = {
       [WB_CRAFT_TERM_COMMON] = { 3.2, 0.4 }, /* a rise of 25 K */
       [WB_CRAFT_TERM_STEP] = { 0.09, 0.05 },
-      [WB_CRAFT_TERM_INNER] = { -0.5, 0.5 },
+      [WB_CRAFT_TERM_INNER] = { -0.5, 0.3 },
       [WB_CRAFT_TERM_WICKS] = { 0.3, 0.3 },
       [WB_CRAFT_TERM_LOAD] = { 0, 0.015 },
       [WB_CRAFT_TERM_DYE] = { 0, 0.03 },
@@ -109,8 +115,8 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
       [WB_CRAFT_KIN_SLOPE] = { 0.025, FACTOR },
       [WB_CRAFT_KIN_WICK] = { 0.04, FACTOR },
       [WB_CRAFT_KIN_WAX] = { 0.08, FACTOR },
-      [WB_CRAFT_KIN_VESSEL] = { 0.06, FACTOR },
-      [WB_CRAFT_KIN_BOTTOM] = { 0.08, FACTOR },
+      [WB_CRAFT_KIN_VESSEL] = { 0.04, FACTOR },
+      [WB_CRAFT_KIN_BOTTOM] = { 0.05, FACTOR },
       [WB_CRAFT_KIN_POUR] = { 0.03, FACTOR },
       [WB_CRAFT_KIN_HERE] = { 0.04, FACTOR },
       [WB_CRAFT_KIN_HERE_STAGE] = { 0.02, FACTOR },
