@@ -112,14 +112,17 @@ tell_burn (const WbCraftForetell *foretell,
   return middle_of (values, foretell->n_draws);
 }
 
-/* That the next candle's full melt pool comes within the window. */
+/*
+ * That the next candle's full melt pool comes within the window and it crosses no limit: counted together in the draws, for a recipe that melts
+ * wider than thought is hotter as well. Within a draw what the candle itself is off is taken apart for either.
+ */
 static double
-chance_in_window (const WbCraftLadder   *self,
-                  const WbCraftForetell *foretell,
-                  guint                  recipe)
+chance_of_right (const WbCraftLadder   *self,
+                 const WbCraftForetell *foretell,
+                 const WbCraftScore    *score,
+                 guint                  recipe)
 {
-  double due = wb_craft_ladder_due_h (self);
-  guint within = 0;
+  double due = wb_craft_ladder_due_h (self), sum = 0;
 
   for (guint draw = 0; draw < foretell->n_draws; draw++)
     {
@@ -132,9 +135,10 @@ chance_in_window (const WbCraftLadder   *self,
               + wb_craft_foretell_candle_sd (foretell, draw) * wb_calc_random_normal (&random);
       hours = wb_craft_growth_time (exp (level), exp (wb_craft_foretell_get_pace (foretell, WB_STAGE_UPPER, draw, recipe)), foretell->exponent,
                                     foretell->question->inner_diameter_mm);
-      within += hours >= self->question.window_low * due && hours <= self->question.window_high * due;
+      if (hours >= self->question.window_low * due && hours <= self->question.window_high * due)
+        sum += 1 - score->crossing[(gsize) draw * score->n_cells + recipe];
     }
-  return (double) within / foretell->n_draws;
+  return sum / foretell->n_draws;
 }
 
 static void
@@ -181,7 +185,7 @@ tell_piece (WbCraftWorkers *workers,
   tell_step (job->ladder, job->foretell, index, values);
   step->tested = wb_craft_foretell_is_tested (job->foretell->school, &g_array_index (job->foretell->seats, WbCraftSeat, index));
   step->p_cross = job->barred[index] ? 1 : job->score->tested[index] ? job->score->p_cross[index] : NAN;
-  step->p_right = chance_in_window (job->ladder, job->foretell, index) * (1 - (isnan (step->p_cross) ? 0 : step->p_cross));
+  step->p_right = job->barred[index] ? 0 : chance_of_right (job->ladder, job->foretell, job->score, index);
 }
 
 void

@@ -25,6 +25,7 @@ typedef struct
   double  *recipe;        /* n_draws × n_cells */
   double  *candle;        /* n_draws × n_cells: one candle of each draw */
   double  *p_cross;       /* a cell */
+  double  *crossing;      /* n_draws × n_cells: chance in that draw that the next candle crosses a limit */
   gboolean *tested;       /* a cell: has it read anything that a limit measures? else p_cross is 0 and means nothing */
   double  *cross_squares; /* a cell: mean over the draws of the square of a draw's chance */
   GArray  *aims;          /* WbCraftAim: all of the profile */

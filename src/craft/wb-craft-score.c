@@ -302,6 +302,7 @@ draw_cell (const Model *model,
         self->candle[at] = common->luck < under[k] ? score : 0;
     }
   self->recipe[at] = sum / WB_CRAFT_N_STRATA;
+  self->crossing[at] = crossing;
   common->sums[self->aims->len * model->n + i] += crossing;
   common->sums[(self->aims->len + 1) * model->n + i] += crossing * crossing;
 }
@@ -374,6 +375,7 @@ score_alloc (const WbDataset *data,
   self->recipe = g_new0 (double, (gsize) draws * n);
   self->candle = g_new0 (double, (gsize) draws * n);
   self->p_cross = g_new0 (double, n);
+  self->crossing = g_new0 (double, (gsize) draws * n);
   self->tested = g_new0 (gboolean, n);
   self->cross_squares = g_new0 (double, n);
   self->aims = wb_craft_aims_new (data);
@@ -417,6 +419,7 @@ wb_craft_score_free (WbCraftScore *self)
   g_free (self->recipe);
   g_free (self->candle);
   g_free (self->p_cross);
+  g_free (self->crossing);
   g_free (self->tested);
   g_free (self->cross_squares);
   g_free (self->dropped);
