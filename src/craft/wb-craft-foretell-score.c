@@ -10,8 +10,8 @@
 #include "wb-craft-workers-private.h"
 
 /*
- * What is foretold, laid out as the draws of an experiment that nobody burnt, so that the ranking's one score judges it: a cell a recipe, by the house's
- * protocol and aims, with the tightest limits that the notebook has. Levels are those of typical candles; between candles they differ
+ * What is foretold, laid out as the draws of an experiment that nobody burnt, so that the ranking's one score judges it: a cell a recipe, by the
+ * protocol, aims and limits that the question brings, else by the house's with the tightest limits that the notebook has. Levels are those of typical candles; between candles they differ
  * as candles of one pour do, and pours with them.
  */
 
@@ -70,27 +70,15 @@ take_all (GPtrArray **into,
   *into = records;
 }
 
-static WbDataset *
-lay_out (const WbCraftForetell *self)
+static GPtrArray *
+dup_all (const GPtrArray *records)
 {
-  WbDataset *data = wb_dataset_new ();
-  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+  GPtrArray *copies = g_ptr_array_new_with_free_func (wb_record_free);
 
-  data->protocol = wb_protocol_new_house ();
-  data->profile = wb_profile_new_house ();
-  take_all (&data->limits, wb_limits_new_house ());
-  take_all (&data->aims, wb_aims_new_house ());
-  tighten (data, WB_LIMIT_FLAME_HOUSE, self->school->flame_stop);
-  tighten (data, WB_LIMIT_VESSEL, self->school->vessel_stop);
-  vessel->record.id = 1;
-  vessel->inner_diameter_mm = self->question->inner_diameter_mm;
-  g_ptr_array_add (data->vessels, vessel);
-  for (guint i = 0; i < self->n; i++)
-    add_cell (data, vessel, g_array_index (self->seats, WbCraftSeat, i).wicks);
-  return data;
+  for (guint i = 0; i < records->len; i++)
+    g_ptr_array_add (copies, wb_record_copy (g_ptr_array_index (records, i)));
+  return copies;
 }
-
-/* ---- the draws ---- */
 
 static int
 find_model (WbFigure figure)
@@ -102,6 +90,58 @@ find_model (WbFigure figure)
       return model;
   return -1;
 }
+
+/* Of profiles that ask for what no model knows alone, as for throw, there is nothing to foretell. */
+static gboolean
+asks_what_is_foretold (const WbCraftForetell *self,
+                       const GPtrArray       *aims)
+{
+  for (guint i = 0; i < aims->len; i++)
+    {
+      const WbAim *aim = g_ptr_array_index (aims, i);
+      int model = find_model ((WbFigure) aim->figure);
+
+      if (aim->weight > 0 && model >= 0 && self->figures[model].told)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Protocol with its limits, profile with its aims: each pair is the question's or the house's. */
+static void
+lay_out_judge (const WbCraftForetell *self,
+               WbDataset             *data)
+{
+  const WbCraftLadderQuestion *question = self->question;
+  gboolean own_limits = question->protocol != NULL && question->limits != NULL;
+  gboolean own_aims = question->profile != NULL && question->aims != NULL && asks_what_is_foretold (self, question->aims);
+
+  data->protocol = own_limits ? wb_record_copy (question->protocol) : wb_protocol_new_house ();
+  data->profile = own_aims ? wb_record_copy (question->profile) : wb_profile_new_house ();
+  take_all (&data->limits, own_limits ? dup_all (question->limits) : wb_limits_new_house ());
+  take_all (&data->aims, own_aims ? dup_all (question->aims) : wb_aims_new_house ());
+  if (own_limits)
+    return;
+  tighten (data, WB_LIMIT_FLAME_HOUSE, self->school->flame_stop);
+  tighten (data, WB_LIMIT_VESSEL, self->school->vessel_stop);
+}
+
+static WbDataset *
+lay_out (const WbCraftForetell *self)
+{
+  WbDataset *data = wb_dataset_new ();
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+
+  lay_out_judge (self, data);
+  vessel->record.id = 1;
+  vessel->inner_diameter_mm = self->question->inner_diameter_mm;
+  g_ptr_array_add (data->vessels, vessel);
+  for (guint i = 0; i < self->n; i++)
+    add_cell (data, vessel, g_array_index (self->seats, WbCraftSeat, i).wicks);
+  return data;
+}
+
+/* ---- the draws ---- */
 
 /*
  * A spread that was pooled over so many candles, as it may be in a draw; chi-square over its degrees of freedom by Wilson and Hilferty,

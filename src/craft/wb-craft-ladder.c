@@ -170,6 +170,27 @@ by_history (WbCraftLadder       *self,
   return TRUE;
 }
 
+/* The window that is asked for, else the protocol's. */
+static void
+take_window (WbCraftLadderQuestion *question)
+{
+  const WbProtocol *protocol = question->protocol;
+
+  if (!(question->window_low > 0))
+    question->window_low = protocol != NULL && protocol->window_low > 0 ? protocol->window_low : WINDOW_LOW;
+  if (!(question->window_high > 0))
+    question->window_high = protocol != NULL && protocol->window_high > 0 ? protocol->window_high : WINDOW_HIGH;
+}
+
+/* Who judged is borrowed no longer. */
+static void
+forget_judge (WbCraftLadderQuestion *question)
+{
+  question->protocol = NULL;
+  question->profile = NULL;
+  question->aims = question->limits = NULL;
+}
+
 static WbCraftLadder *
 ladder_alloc (const WbCraftLadderQuestion *question)
 {
@@ -180,10 +201,7 @@ ladder_alloc (const WbCraftLadderQuestion *question)
   self->question.wax = g_strdup (question->wax);
   self->question.wicks = MAX (question->wicks, 1);
   self->question.sizes = question->sizes > 0 ? question->sizes : USUAL_SIZES;
-  if (!(question->window_low > 0))
-    self->question.window_low = WINDOW_LOW;
-  if (!(question->window_high > 0))
-    self->question.window_high = WINDOW_HIGH;
+  take_window (&self->question);
   self->experiments = g_ptr_array_new_with_free_func (g_free);
   self->steps = g_ptr_array_new_with_free_func (free_step);
   self->p_holds_best = self->p_run_holds_best = self->p_wider_holds_best = self->p_none = NAN;
@@ -213,6 +231,7 @@ wb_craft_ladder_new (const WbCraftLadderQuestion *question,
     self->answer = g_strdup (_("No basis: the vessel's inner diameter is not known."));
   else if (!by_history (self, school, sorted, seed) && !wb_craft_ladder_by_supplier (self, sorted, guides, waxes))
     self->answer = g_strdup (_("No basis: there is no earlier experiment, and no supplier's recommendation was typed in."));
+  forget_judge (&self->question);
   return self;
 }
 

@@ -3,6 +3,7 @@
 
 #include "wb-craft-interval.h"
 #include "wb-craft-school.h"
+#include "wb-experiment.h"
 
 G_BEGIN_DECLS
 
@@ -17,9 +18,14 @@ typedef struct
   int      load_basis;
   guint    wicks;            /* in the vessel; 0 means 1 */
   guint    sizes;            /* of the ladder; 0 means 3 */
-  double   window_low, window_high;
+  double   window_low, window_high; /* of the hour at which the full melt pool is due; not above 0: the protocol's */
   double   room_cold_c, room_warm_c; /* the coldest and the warmest room it is to burn in; NAN or both 0: not said, WB_CRAFT_ROOM_COLD_C and _WARM_C */
   double   fill_g;           /* wax and oil in the vessel, for the burn time; not above 0: not known */
+  /* Who judges: borrowed until the ladder is told; NULL: the house's, its limits as tight as the tightest of the notebook. */
+  const WbProtocol *protocol; /* its window, too, where none is asked for above */
+  const WbProfile  *profile;
+  const GPtrArray  *aims;     /* WbAim: of the profile */
+  const GPtrArray  *limits;   /* WbLimit: of the protocol */
 } WbCraftLadderQuestion;
 
 /* Rooms that both ASTM F2417 (20 to 30) and EN 15426 (15 to 25) test in, degC. */
@@ -60,8 +66,8 @@ typedef struct
   gint64          step;
   gint64          wick;      /* record id */
   WbCraftInterval pool_limit_mm, full_pool_h, flame_mm;
-  double          p_right;   /* its full melt pool comes within the window, it crosses no limit, and where it was itself burnt its score is not nothing */
-  double          p_best;    /* it is right, and of all that are right the nearest to what is due */
+  double          p_right;   /* the next candle's full melt pool comes within the window, and it crosses no limit */
+  double          p_best;    /* its score is the best of all, and worth something */
   double          p_cross;   /* it crosses a limit near its end; NAN without history */
   WbCraftForetoldAt at[WB_CRAFT_N_FILLS];
   WbCraftInterval score;     /* expected score of the recipe, 0 to 1 */
@@ -85,7 +91,7 @@ typedef struct
   double                p_run_holds_best; /* the same of the best run of as many neighbours of one series (in_run); NAN: no series is that long */
   double                p_wider_holds_best; /* of a ladder with one size more; NAN: there is none */
   guint                 wider;        /* index of that step; G_MAXUINT: there is none */
-  double                p_none;       /* that no wick known is right */
+  double                p_none;       /* that no wick known is right: each one's score is worth nothing; with p_best of all it makes 1 */
   gboolean              shares_vessel; /* several wicks: what each does is by the trade's rule that they share the section evenly */
   gboolean              knows_the_end; /* an earlier candle was read near its end, so that heat there is foretold */
   char                 *answer;       /* translated sentence */

@@ -170,6 +170,74 @@ test_danger_is_foretold (void)
   test_school_clear (&bench);
 }
 
+static double
+mean_p_cross (const WbCraftLadder *ladder)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < ladder->steps->len; i++)
+    sum += ((const WbCraftLadderStep *) g_ptr_array_index (ladder->steps, i))->p_cross;
+  return sum / ladder->steps->len;
+}
+
+/* Tighter limits are crossed more often, and who asks for a small flame alone gets the small wicks. */
+static void
+test_the_makers_own_judge (void)
+{
+  const double strength[] = { 3.2, 3.7, 4.3, 5.0, 5.8, 6.7 };
+  TestSchool bench;
+  WbProtocol *protocol = wb_protocol_new_house ();
+  WbProfile *profile = wb_profile_new_house ();
+  g_autoptr (GPtrArray) limits = wb_limits_new_house (), aims = wb_aims_new_house ();
+  g_autoptr (WbCraftLadder) house = NULL, tighter = NULL, small = NULL, throw = NULL;
+
+  test_school_init (&bench);
+  test_school_learn (&bench, burn_series ("Tern", 76.2, strength, 6, 3, 5));
+  bench.question.inner_diameter_mm = 76.2;
+  bench.question.load_pct = 0;
+  house = test_school_ask (&bench);
+  bench.question.protocol = protocol;
+  bench.question.profile = profile;
+  bench.question.limits = limits;
+  bench.question.aims = aims;
+  protocol->window_low = 0.9;
+  bench.question.window_low = 0;
+  for (guint i = 0; i < limits->len; i++)
+    if (((WbLimit *) g_ptr_array_index (limits, i))->kind == WB_LIMIT_VESSEL)
+      ((WbLimit *) g_ptr_array_index (limits, i))->stop_at = 50;
+  tighter = test_school_ask (&bench);
+  test_school_check (tighter);
+  g_assert_null (tighter->question.limits);
+  g_assert_cmpfloat (tighter->question.window_low, ==, 0.9);
+  g_test_message ("crossing: house %.3f, at 50 degrees %.3f", mean_p_cross (house), mean_p_cross (tighter));
+  g_assert_cmpfloat (mean_p_cross (tighter), >, mean_p_cross (house) + 0.1);
+  for (guint i = 0; i < aims->len; i++)
+    {
+      WbAim *aim = g_ptr_array_index (aims, i);
+
+      aim->figure = WB_FIGURE_FLAME;
+      aim->zero_below = aim->one_from = NAN;
+      aim->one_to = 5;
+      aim->zero_above = 60;
+      aim->late_floor = 0;
+    }
+  bench.question.protocol = NULL;
+  small = test_school_ask (&bench);
+  test_school_check (small);
+  g_assert_true (test_school_find (small, "S-1")->in_ladder);
+  g_assert_false (test_school_find (house, "S-1")->in_ladder);
+  /* nothing to foretell of throw: the house's aims */
+  for (guint i = 0; i < aims->len; i++)
+    ((WbAim *) g_ptr_array_index (aims, i))->figure = WB_FIGURE_THROW;
+  throw = test_school_ask (&bench);
+  for (guint i = 0; i < throw->steps->len; i++)
+    g_assert_cmpfloat (((const WbCraftLadderStep *) g_ptr_array_index (throw->steps, i))->p_best, ==,
+                       ((const WbCraftLadderStep *) g_ptr_array_index (house->steps, i))->p_best);
+  wb_record_free (protocol);
+  wb_record_free (profile);
+  test_school_clear (&bench);
+}
+
 static void
 test_suppliers_guide (void)
 {
@@ -250,6 +318,7 @@ main (int   argc,
   g_test_add_func ("/craft/ladder/another-vessel-gets-its-size", test_another_vessel);
   g_test_add_func ("/craft/ladder/too-wide-for-one-wick", test_too_wide_for_one_wick);
   g_test_add_func ("/craft/ladder/danger-near-the-end-is-foretold", test_danger_is_foretold);
+  g_test_add_func ("/craft/ladder/the-maker-s-own-limits-and-aims-judge", test_the_makers_own_judge);
   g_test_add_func ("/craft/ladder/without-history-it-rests-on-the-supplier", test_suppliers_guide);
   g_test_add_func ("/craft/ladder/without-either-there-is-no-basis", test_no_basis);
   g_test_add_func ("/craft/ladder/a-series-never-tried-is-named", test_a_series_never_tried_is_named);
