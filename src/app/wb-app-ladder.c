@@ -25,6 +25,9 @@ typedef struct
   GPtrArray     *guides;
   GPtrArray     *waxes;
   WbCraftSchool *school;
+  WbProtocol    *protocol; /* who judges: the newest experiment's; NULL: there is none */
+  WbProfile     *profile;
+  GPtrArray     *limits, *aims;
 } School;
 
 static void
@@ -35,6 +38,10 @@ school_free (School *self)
   g_clear_pointer (&self->wicks, g_ptr_array_unref);
   g_clear_pointer (&self->guides, g_ptr_array_unref);
   g_clear_pointer (&self->waxes, g_ptr_array_unref);
+  g_clear_pointer (&self->protocol, wb_record_free);
+  g_clear_pointer (&self->profile, wb_record_free);
+  g_clear_pointer (&self->limits, g_ptr_array_unref);
+  g_clear_pointer (&self->aims, g_ptr_array_unref);
   g_free (self);
 }
 
@@ -60,6 +67,44 @@ read_materials (WbStore *store,
   return FALSE;
 }
 
+/* The protocol and the aims of the newest experiment are the maker's own; without one the house's stand. */
+static gboolean
+read_judge (WbStore *store,
+            School  *self,
+            GError **error)
+{
+  g_autoptr (GPtrArray) experiments = wb_store_list (store, &wb_experiment_type, NULL, 0, error);
+  const WbExperiment *newest;
+
+  if (experiments != NULL && experiments->len == 0)
+    return TRUE;
+  newest = experiments != NULL ? g_ptr_array_index (experiments, experiments->len - 1) : NULL;
+  if (newest != NULL
+      && (newest->protocol == 0
+          || ((self->protocol = wb_store_load (store, &wb_protocol_type, newest->protocol, error)) != NULL
+              && (self->limits = wb_store_list (store, &wb_limit_type, "protocol", newest->protocol, error)) != NULL))
+      && (newest->profile == 0
+          || ((self->profile = wb_store_load (store, &wb_profile_type, newest->profile, error)) != NULL
+              && (self->aims = wb_store_list (store, &wb_aim_type, "profile", newest->profile, error)) != NULL)))
+    return TRUE;
+  wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+  return FALSE;
+}
+
+/* The question as the maker's own limits and aims judge it; borrowed from both. */
+static WbCraftLadderQuestion
+put_judge (const School                *self,
+           const WbCraftLadderQuestion *question)
+{
+  WbCraftLadderQuestion judged = *question;
+
+  judged.protocol = self->protocol;
+  judged.limits = self->limits;
+  judged.profile = self->profile;
+  judged.aims = self->aims;
+  return judged;
+}
+
 /* keeper: as of wb_app_lessons_gather; it is given what is new. */
 static School *
 go_to_school (const char        *path,
@@ -70,7 +115,7 @@ go_to_school (const char        *path,
   g_autoptr (School) self = g_new0 (School, 1);
   g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
 
-  if (store == NULL || !read_materials (store, self, error)
+  if (store == NULL || !read_materials (store, self, error) || !read_judge (store, self, error)
       || (self->lessons = wb_app_lessons_gather (store, keeper, LESSONS_UNTIL, job, error)) == NULL)
     return NULL;
   /* before anything else can be cancelled */
@@ -124,7 +169,8 @@ find_ladder (const School                *school,
              const WbCraftLadderQuestion *question,
              WbAppJob                    *job)
 {
-  WbCraftLadder *ladder = wb_craft_ladder_new (question, school->school, school->wicks, school->guides, school->waxes, LADDER_SEED);
+  WbCraftLadderQuestion judged = put_judge (school, question);
+  WbCraftLadder *ladder = wb_craft_ladder_new (&judged, school->school, school->wicks, school->guides, school->waxes, LADDER_SEED);
 
   wb_app_job_report (job, 1, NULL);
   return ladder;
@@ -137,7 +183,8 @@ find_shortlist (const School                *school,
                 WbAppJob                    *job)
 {
   g_autoptr (GPtrArray) picked = pick_wicks (school->wicks, wicks);
-  WbCraftShortlist *list = wb_craft_shortlist_new (question, school->school, picked, school->guides, school->waxes, LADDER_SEED);
+  WbCraftLadderQuestion judged = put_judge (school, question);
+  WbCraftShortlist *list = wb_craft_shortlist_new (&judged, school->school, picked, school->guides, school->waxes, LADDER_SEED);
 
   wb_app_job_report (job, 1, NULL);
   return list;

@@ -156,7 +156,6 @@ read_place (WbCraftLadderQuestion *question)
 static int
 read_options (WbCraftLadderQuestion *question)
 {
-  g_autoptr (WbRecord) house = (WbRecord *) wb_protocol_new_house ();
   gint64 wicks = 1, sizes = 3;
   int basis = basis_key != NULL ? wb_words_find (wb_basis_words, basis_key) : WB_BASIS_WAX;
 
@@ -181,8 +180,6 @@ read_options (WbCraftLadderQuestion *question)
   question->load_basis = basis;
   question->wicks = (guint) wicks;
   question->sizes = (guint) sizes;
-  question->window_low = ((WbProtocol *) house)->window_low;
-  question->window_high = ((WbProtocol *) house)->window_high;
   return read_place (question);
 }
 

@@ -355,8 +355,6 @@ wb_ladder_question_read (WbLadderQuestion      *self,
                          char                 **why)
 {
   const WbVessel *vessel;
-  g_autoptr (WbRecord) record = NULL;
-  const WbProtocol *house;
 
   g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), FALSE);
   g_return_val_if_fail (question != NULL && why != NULL, FALSE);
@@ -365,8 +363,6 @@ wb_ladder_question_read (WbLadderQuestion      *self,
   if (*why != NULL)
     return FALSE;
   vessel = get_vessel (self);
-  record = (WbRecord *) wb_protocol_new_house ();
-  house = (const WbProtocol *) (gpointer) record;
   *question = (WbCraftLadderQuestion) {
     .inner_diameter_mm = wb_quantity_entry_get_value (self->entries[INNER]),
     .vessel = vessel != NULL ? vessel->name : NULL,
@@ -375,8 +371,6 @@ wb_ladder_question_read (WbLadderQuestion      *self,
     .load_basis = (int) gtk_drop_down_get_selected (self->basis),
     .wicks = (guint) wb_quantity_entry_get_value (self->entries[WICKS]),
     .sizes = (guint) wb_quantity_entry_get_value (self->entries[SIZES]),
-    .window_low = house->window_low,
-    .window_high = house->window_high,
     .room_cold_c = wb_quantity_entry_get_value (self->entries[COLD]),
     .room_warm_c = wb_quantity_entry_get_value (self->entries[WARM]),
     .fill_g = vessel != NULL ? wb_craft_fill_of (vessel, get_wax (self)).g : NAN,
