@@ -31,7 +31,7 @@ typedef struct
 
 static char *earlier_text, *world_text, *csv_path, *export_path;
 static int n_worlds = USUAL_WORLDS, first_world;
-static gboolean guides, burnt;
+static gboolean guides, burnt, quick;
 static gint64 seed = 1;
 
 static const GOptionEntry entries[] = {
@@ -39,8 +39,9 @@ static const GOptionEntry entries[] = {
   { "first", 0, 0, G_OPTION_ARG_INT, &first_world, "Number of the first (0)", "N" },
   { "earlier", 0, 0, G_OPTION_ARG_STRING, &earlier_text, "Earlier experiments, 0 to 10, upwards (0,1,3,10)", "N,N" },
   { "world", 0, 0, G_OPTION_ARG_STRING, &world_text,
-    "plain, curved, off5, material, upper, newwax, newseries, snuffed, or all of them: all", "NAME,NAME" },
+    "plain, curved, off5, material, upper, newwax, newseries, snuffed, steady, or all of them: all", "NAME,NAME" },
   { "guides", 0, 0, G_OPTION_ARG_NONE, &guides, "Suppliers' diameters are typed in beside experiments, too", NULL },
+  { "quick", 0, 0, G_OPTION_ARG_NONE, &quick, "Without the informed reference", NULL },
   { "burnt", 0, 0, G_OPTION_ARG_NONE, &burnt, "Wicks that were never burnt are not known, as to run-ladder", NULL },
   { "seed", 0, 0, G_OPTION_ARG_INT64, &seed, "Seed of the worlds (1)", "N" },
   { "csv", 0, 0, G_OPTION_ARG_FILENAME, &csv_path, "A line for each wick and figure", "FILE" },
@@ -57,7 +58,7 @@ on_world (gpointer data,
   guint number = GPOINTER_TO_UINT (data) - 1;
 
   job->results[number] = world_ask (job->variant, (guint64) seed, first_world + number, job->counts, job->n_counts,
-                                    (WorldTold) { guides, burnt });
+                                    (WorldTold) { .guides = guides, .quick = quick, .burnt = burnt });
 }
 
 static void
@@ -154,7 +155,7 @@ run_variant (Job  *job,
   world_tables_summary (tallies, job->n_counts);
   for (guint c = 0; c < job->n_counts; c++)
     world_tally_free (tallies[c]);
-  g_printerr ("a world: %.2f s to learn, %.2f s for the ladders, %.2f s for its truth\n", learn_s / n_worlds, answer_s / n_worlds,
+  g_printerr ("a world: %.2f s to learn, %.2f s for the ladders, %.2f s for its truth and the references\n", learn_s / n_worlds, answer_s / n_worlds,
               truth_s / n_worlds);
 }
 

@@ -9,13 +9,14 @@
 #include "wb-craft-ladder.h"
 #include "wb-craft-lesson.h"
 #include "wb-house.h"
+#include "world-informed.h"
 
 #define LADDER_SEED 1
 
 const char *
 world_way_get_label (WorldWay way)
 {
-  static const char *labels[WORLD_N_WAYS] = { "ladder", "its best run", "supplier's chart", "nearest vessel", "oracle" };
+  static const char *labels[WORLD_N_WAYS] = { "ladder", "its best run", "supplier's chart", "nearest vessel", "informed", "oracle" };
 
   return labels[way];
 }
@@ -33,6 +34,7 @@ typedef struct
 {
   const World          *world;
   const WorldWickTruth *truth;
+  const GPtrArray      *aims;
   GPtrArray            *datasets, *figures, *lessons; /* of the experiments learnt so far */
   WorldTold             told;
 } Ask;
@@ -118,6 +120,7 @@ was_tried (const World *world,
 static void
 add_figures (const Ask               *ask,
              WorldAnswer             *answer,
+             const WorldInformed     *informed,
              guint                    wick,
              const WbCraftLadderStep *step)
 {
@@ -143,6 +146,7 @@ add_figures (const Ask               *ask,
           WorldLine line = {
             wick, place, s, was_tried (ask->world, wick, answer->earlier), truth->figure[place][s], truth->next_pour[place][s],
             truth->oracle_width[place][s], truth->oracle_pour_width[place][s],
+            informed != NULL ? informed[wick].width[place][s] : INFINITY,
             s == WORLD_SAID_FULL_POOL ? at.p_never : NAN, said[s],
           };
 
@@ -155,6 +159,7 @@ add_figures (const Ask               *ask,
 static void
 read_steps (const Ask           *ask,
             WorldAnswer         *answer,
+            const WorldInformed *informed,
             const WbCraftLadder *ladder,
             const gboolean      *asked)
 {
@@ -169,7 +174,7 @@ read_steps (const Ask           *ask,
 
       chosen[wick] = step->in_ladder;
       run[wick] = step->in_run;
-      add_figures (ask, answer, wick, step);
+      add_figures (ask, answer, informed, wick, step);
       add_stated (answer, WORLD_CHANCE_BEST, step->p_best, wick == best);
       add_stated (answer, WORLD_CHANCE_NEAR, step->p_near, truth->score >= ask->truth[best].score - WORLD_NEAR);
       add_stated (answer, WORLD_CHANCE_RIGHT, step->p_right, truth->p_right);
@@ -236,6 +241,7 @@ answer_after (const Ask *ask,
   WorldAnswer *answer = g_new0 (WorldAnswer, 1);
   g_autoptr (GPtrArray) wicks = g_ptr_array_new ();
   g_autoptr (WbCraftLadder) ladder = NULL;
+  g_autofree WorldInformed *informed = n > 0 && !ask->told.quick ? world_informed_new (ask->world, ask->aims, n) : NULL;
   gboolean asked[WORLD_MOST_WICKS] = { FALSE }, chosen[WORLD_MOST_WICKS];
   double said;
 
@@ -251,11 +257,16 @@ answer_after (const Ask *ask,
   answer->asked = wicks->len;
   ladder = ask_ladder (ask, n, wicks);
   answer->by_history = ladder->rests_on == WB_CRAFT_RESTS_ON_HISTORY;
-  read_steps (ask, answer, ladder, asked);
+  read_steps (ask, answer, informed, ladder, asked);
   world_chart (ask->world, asked, chosen);
   take (ask, answer, WORLD_WAY_CHART, asked, chosen, NAN);
   if (n > 0)
     take_nearest (ask, answer, asked);
+  if (informed != NULL)
+    {
+      said = world_informed_choose (ask->world, informed, asked, chosen);
+      take (ask, answer, WORLD_WAY_INFORMED, asked, chosen, said);
+    }
   said = world_oracle (ask->world, ask->truth, asked, chosen);
   take (ask, answer, WORLD_WAY_ORACLE, asked, chosen, said);
   return answer;
@@ -295,6 +306,7 @@ world_ask (WorldVariant variant,
   self->truth_s = (g_get_monotonic_time () - start) / 1e6;
   ask.world = self->world;
   ask.truth = self->truth;
+  ask.aims = aims;
   for (guint i = 0; i < n_counts; i++)
     {
       start = g_get_monotonic_time ();

@@ -13,6 +13,7 @@ typedef enum
   WORLD_WAY_RUN,      /* the ladder's own best run of neighbours, if told */
   WORLD_WAY_CHART,    /* a supplier's chart that is a step off, and its neighbours */
   WORLD_WAY_NEAREST,  /* what read best in the earlier vessel nearest in diameter: a plain average of its burns */
+  WORLD_WAY_INFORMED, /* who knows how worlds are drawn, and learns from the cells' true values (world-informed.h) */
   WORLD_WAY_ORACLE,   /* who knows the law and all but pour and vessel x wick */
   WORLD_N_WAYS
 } WorldWay;
@@ -41,7 +42,7 @@ typedef struct
   WorldSaid       what;
   gboolean        tried;      /* the wick itself was burnt in an earlier experiment */
   double          truth, next_pour;
-  double          oracle_width, oracle_pour_width;
+  double          oracle_width, oracle_pour_width, informed_width; /* the last one INFINITY after no experiment */
   double          p_never;
   WbCraftInterval said;       /* all NAN: no answer */
 } WorldLine;
@@ -60,13 +61,14 @@ typedef struct
   World          *world;
   WorldWickTruth *truth;
   GPtrArray      *answers;    /* WorldAnswer, one for each number of experiments */
-  double          learn_s, answer_s, truth_s;
+  double          learn_s, answer_s, truth_s; /* truth_s: references, too */
 } WorldResult;
 
 /* What the program is told beside the experiments. */
 typedef struct
 {
   gboolean guides;            /* suppliers' diameters; after no experiment they always are */
+  gboolean quick;             /* the informed reference is not asked */
   gboolean burnt;             /* of wicks only those that were burnt, as where burn logs are all there is */
 } WorldTold;
 

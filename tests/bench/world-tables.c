@@ -11,6 +11,7 @@
 #define AIM_NEAR 0.97
 #define AIM_SAID 0.05
 #define AIM_HELD 0.87
+#define AIM_WIDTH 0.09        /* of the pool limit after three */
 #define AIM_BAND 200          /* chances said, before a band counts */
 
 static const char *places[WORLD_N_PLACES] = { "top", "bottom" };
@@ -79,8 +80,8 @@ print_width (GArray *widths)
 static void
 print_covers (const WorldTally *self)
 {
-  g_print ("\n%-12s %-7s %5s %5s %7s %7s %7s %7s %8s %8s %8s %7s %7s %14s\n", "90 %", "fill", "n", "none", "held", "t.below",
-           "t.above", "n.pour", "width", "oracle", "o.n.pour", "bias", "rms", "tried/untried");
+  g_print ("\n%-12s %-7s %5s %5s %7s %7s %7s %7s %8s %8s %8s %8s %7s %7s %14s\n", "90 %", "fill", "n", "none", "held", "t.below",
+           "t.above", "n.pour", "width", "informed", "oracle", "o.n.pour", "bias", "rms", "tried/untried");
   for (guint s = 0; s < WORLD_N_SAID; s++)
     for (guint p = 0; p < WORLD_N_PLACES; p++)
       {
@@ -96,6 +97,7 @@ print_covers (const WorldTally *self)
             g_print (" %6.1f%% %6.1f%% %6.1f%% %6.1f%%", 100 * cover->held / n, 100 * cover->under / n, 100 * cover->over / n,
                      100 * cover->next_held / n);
             print_width (cover->widths);
+            print_width (cover->informed);
             print_width (cover->oracle);
             print_width (cover->oracle_pour);
             if (cover->errors > 0)
@@ -147,8 +149,9 @@ print_aims (const WorldTally *self)
   guint outside = 0;
 
   g_print ("\noutside the aims (best on the ladder in %.0f of 100 after one, %.0f after three, one as good in %.0f; said within %.0f "
-           "points after three, not overstated after one; %.0f %% held; p_right, p_cross within %.0f points where %u were said):\n",
-           100 * AIM_AFTER_ONE, 100 * AIM_AFTER_THREE, 100 * AIM_NEAR, 100 * AIM_SAID, 100 * AIM_HELD, 100 * AIM_SAID, AIM_BAND);
+           "points after three, not overstated after one; %.0f %% held; the pool limit told within %.0f %% of it after three; p_right, p_cross within %.0f points where %u were said):\n",
+           100 * AIM_AFTER_ONE, 100 * AIM_AFTER_THREE, 100 * AIM_NEAR, 100 * AIM_SAID, 100 * AIM_HELD, 100 * AIM_WIDTH,
+           100 * AIM_SAID, AIM_BAND);
   if (self->earlier > 0)
     outside += check_choice (self);
   for (guint s = 0; s < WORLD_N_SAID; s++)
@@ -161,6 +164,12 @@ print_aims (const WorldTally *self)
           g_print ("  %s: not told\n", what);
         if (cover->n > 0 && cover->held < AIM_HELD * cover->n)
           outside += say_outside (what, (double) cover->held / cover->n, AIM_HELD);
+        if (self->earlier >= 3 && s == WORLD_SAID_LIMIT && cover->n > 0 && world_median (cover->widths) > AIM_WIDTH)
+          {
+            g_autofree char *width = g_strconcat (what, ", width", NULL);
+
+            outside += say_outside (width, world_median (cover->widths), AIM_WIDTH);
+          }
       }
   for (WorldChance chance = WORLD_CHANCE_BEST; chance < WORLD_N_CHANCES; chance++)
     for (guint b = 0; b < LAB_N_BANDS; b++)
@@ -193,8 +202,8 @@ void
 world_tables_summary (WorldTally *const *tallies,
                       guint              n)
 {
-  g_print ("\n%-9s %8s %8s %8s %8s %8s %8s %8s   held: %-8s %-8s %-8s %-8s %-8s\n", "earlier", "best", "as good", "said", "run",
-           "chart", "nearest", "oracle", "limit", "pool", "flame", "vessel", "consum.");
+  g_print ("\n%-9s %8s %8s %8s %8s %8s %8s %8s %8s %8s   held: %-8s %-8s %-8s %-8s %-8s\n", "earlier", "best", "as good", "said", "run",
+           "chart", "nearest", "informed", "oracle", "width", "limit", "pool", "flame", "vessel", "consum.");
   for (guint i = 0; i < n; i++)
     {
       const WorldTally *self = tallies[i];
@@ -205,6 +214,7 @@ world_tables_summary (WorldTally *const *tallies,
       g_print ("%7.1f%% ", 100 * ladder->said / self->n_said[WORLD_WAY_LADDER]);
       for (WorldWay way = WORLD_WAY_RUN; way < WORLD_N_WAYS; way++)
         g_print ("%7.1f%% ", 100 * self->ways[way].holds / self->told[way]);
+      print_width (self->covers[WORLD_TOP][WORLD_SAID_LIMIT][WORLD_ALL].widths);
       g_print ("  ");
       for (guint s = 0; s < WORLD_SAID_BURN_H; s++)
         {

@@ -34,6 +34,7 @@ world_tally_new (guint earlier)
           WorldCover *cover = &self->covers[p][s][w];
 
           cover->widths = g_array_new (FALSE, FALSE, sizeof (double));
+          cover->informed = g_array_new (FALSE, FALSE, sizeof (double));
           cover->oracle = g_array_new (FALSE, FALSE, sizeof (double));
           cover->oracle_pour = g_array_new (FALSE, FALSE, sizeof (double));
         }
@@ -52,6 +53,7 @@ world_tally_free (WorldTally *self)
           WorldCover *cover = &self->covers[p][s][w];
 
           g_array_unref (cover->widths);
+          g_array_unref (cover->informed);
           g_array_unref (cover->oracle);
           g_array_unref (cover->oracle_pour);
         }
@@ -85,6 +87,7 @@ cover_add (WorldCover      *self,
   self->over += over;
   self->next_held += world_line_covered (line, line->next_pour, NULL, NULL);
   add_width (self->widths, line->said.high - line->said.low, line->truth);
+  add_width (self->informed, line->informed_width, line->truth);
   add_width (self->oracle, line->oracle_width, line->truth);
   add_width (self->oracle_pour, line->oracle_pour_width, line->truth);
   if (!isnan (line->said.value) && !isinf (line->truth))

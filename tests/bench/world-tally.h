@@ -14,7 +14,7 @@ typedef struct
 {
   guint   n, none, held, under, over; /* under: the truth lies below the interval */
   guint   next_held;                  /* the same intervals against the next pour */
-  GArray *widths, *oracle, *oracle_pour; /* double: of the truth; where that is never, none */
+  GArray *widths, *informed, *oracle, *oracle_pour; /* double: of the truth; where that is never, none */
   guint   errors;                     /* where value and truth are both told */
   double  error, error_square;        /* ln (value / truth), sums */
 } WorldCover;

@@ -39,11 +39,11 @@ stage_of (const Lab      *lab,
   return &truth->stage[place == WORLD_TOP ? 0 : lab_n_stages (lab) - 1];
 }
 
-static void
-tell_figures (const World    *self,
-              const Lab      *lab,
-              const LabTruth *truth,
-              double          figure[WORLD_N_PLACES][WORLD_N_SAID])
+void
+world_tell_figures (const World    *self,
+                    const Lab      *lab,
+                    const LabTruth *truth,
+                    double          figure[WORLD_N_PLACES][WORLD_N_SAID])
 {
   for (guint place = 0; place < WORLD_N_PLACES; place++)
     {
@@ -125,6 +125,22 @@ width_of (double *values,
   return values[(guint) (0.95 * (n - 1) + 0.5)] - values[(guint) (0.05 * (n - 1) + 0.5)];
 }
 
+void
+world_tell_widths (const double (*seen)[WORLD_N_PLACES][WORLD_N_SAID],
+                   guint        n,
+                   double       width[WORLD_N_PLACES][WORLD_N_SAID])
+{
+  g_autofree double *values = g_new (double, n);
+
+  for (guint place = 0; place < WORLD_N_PLACES; place++)
+    for (guint said = 0; said < WORLD_N_SAID; said++)
+      {
+        for (guint draw = 0; draw < n; draw++)
+          values[draw] = seen[draw][place][said];
+        width[place][said] = width_of (values, n);
+      }
+}
+
 typedef double (*Seen)[WORLD_ORACLE_DRAWS][WORLD_N_PLACES][WORLD_N_SAID];
 
 /* Each wick's vessel × wick drawn anew, with a pour or without; tells scores where there is none. */
@@ -149,7 +165,7 @@ draw_oracle (const World     *self,
       drawn = lab_truth_new_by (lab, aims, pours ? 2 : WORLD_ORACLE_CANDLES);
       for (guint w = 0; w < self->n_wicks; w++)
         {
-          tell_figures (self, lab, &drawn[w], seen[w][draw]);
+          world_tell_figures (self, lab, &drawn[w], seen[w][draw]);
           if (!pours)
             truths[w].oracle_score[draw] = drawn[w].score;
         }
@@ -169,19 +185,7 @@ tell_oracle (const World     *self,
     {
       draw_oracle (self, aims, pours, &random, truths, seen);
       for (guint w = 0; w < self->n_wicks; w++)
-        for (guint place = 0; place < WORLD_N_PLACES; place++)
-          for (guint said = 0; said < WORLD_N_SAID; said++)
-            {
-              double values[WORLD_ORACLE_DRAWS], width;
-
-              for (guint draw = 0; draw < WORLD_ORACLE_DRAWS; draw++)
-                values[draw] = seen[w][draw][place][said];
-              width = width_of (values, WORLD_ORACLE_DRAWS);
-              if (pours)
-                truths[w].oracle_pour_width[place][said] = width;
-              else
-                truths[w].oracle_width[place][said] = width;
-            }
+        world_tell_widths (&seen[w][0], WORLD_ORACLE_DRAWS, pours ? truths[w].oracle_pour_width : truths[w].oracle_width);
     }
 }
 
@@ -200,8 +204,8 @@ world_truth_new (const World     *self,
   for (guint w = 0; w < self->n_wicks; w++)
     {
       truths[w].score = of_recipe[w].score;
-      tell_figures (self, lab, &of_recipe[w], truths[w].figure);
-      tell_figures (self, poured, &of_pour[w], truths[w].next_pour);
+      world_tell_figures (self, lab, &of_recipe[w], truths[w].figure);
+      world_tell_figures (self, poured, &of_pour[w], truths[w].next_pour);
       try_candles (self, lab, w, &random, &truths[w]);
     }
   tell_oracle (self, aims, truths);
@@ -251,21 +255,22 @@ world_holds (const World          *self,
 }
 
 double
-world_oracle (const World          *self,
-              const WorldWickTruth *truth,
-              const gboolean       *asked,
-              gboolean             *chosen)
+world_choose (const World         *self,
+              const double *const *scores,
+              guint                n_draws,
+              const gboolean      *asked,
+              gboolean            *chosen)
 {
   guint wins[WORLD_MOST_WICKS] = { 0 };
   double said = 0;
 
   memset (chosen, 0, self->n_wicks * sizeof *chosen);
-  for (guint draw = 0; draw < WORLD_ORACLE_DRAWS; draw++)
+  for (guint draw = 0; draw < n_draws; draw++)
     {
       guint best = G_MAXUINT;
 
       for (guint w = 0; w < self->n_wicks; w++)
-        if (asked[w] && (best == G_MAXUINT || truth[w].oracle_score[draw] > truth[best].oracle_score[draw]))
+        if (asked[w] && (best == G_MAXUINT || scores[w][draw] > scores[best][draw]))
           best = w;
       wins[best]++;
     }
@@ -279,9 +284,22 @@ world_oracle (const World          *self,
       if (most == G_MAXUINT)
         break;
       chosen[most] = TRUE;
-      said += (double) wins[most] / WORLD_ORACLE_DRAWS;
+      said += (double) wins[most] / n_draws;
     }
   return said;
+}
+
+double
+world_oracle (const World          *self,
+              const WorldWickTruth *truth,
+              const gboolean       *asked,
+              gboolean             *chosen)
+{
+  const double *scores[WORLD_MOST_WICKS];
+
+  for (guint w = 0; w < self->n_wicks; w++)
+    scores[w] = truth[w].oracle_score;
+  return world_choose (self, scores, WORLD_ORACLE_DRAWS, asked, chosen);
 }
 
 void

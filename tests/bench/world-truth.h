@@ -38,6 +38,12 @@ typedef struct
 /* Of each wick, n_wicks long; g_free. From any thread. */
 WorldWickTruth *world_truth_new (const World *self, const GPtrArray *aims);
 
+/* The figures of a cell of a lab of the next vessel. */
+void            world_tell_figures (const World *self, const Lab *lab, const LabTruth *truth,
+                                    double figure[WORLD_N_PLACES][WORLD_N_SAID]);
+/* Widths of their 90 % intervals by n draws; INFINITY where one has no end. */
+void            world_tell_widths  (const double (*seen)[WORLD_N_PLACES][WORLD_N_SAID], guint n,
+                                    double width[WORLD_N_PLACES][WORLD_N_SAID]);
 /* g of a fill of the next vessel. */
 double          world_fill_g    (const World *self);
 
@@ -47,6 +53,9 @@ gboolean        world_holds     (const World *self, const WorldWickTruth *truth,
                                  double within);
 /* The score that is lost by the best of the chosen. */
 double          world_loss      (const World *self, const WorldWickTruth *truth, const gboolean *asked, const gboolean *chosen);
+/* The three wicks that have the best of some draws of the scores most often; returns in how many of them one of the three has. */
+double          world_choose    (const World *self, const double *const *scores, guint n_draws, const gboolean *asked,
+                                 gboolean *chosen);
 /*
  * The three that the oracle takes, who knows the law and every coefficient, but neither pour nor vessel x wick; returns its
  * chance that they hold the best. Nobody can do better than that on average.

@@ -7,27 +7,12 @@
 
 #define NARROWEST_MM 60.0
 #define WIDEST_MM 92.0
-#define UNEVEN 0.1            /* of a step, standard deviation */
-#define OFF5 0.05
-#define SERIES_SD 0.05        /* by which a series' figures are off its strength */
-#define WAX_SD 0.06
 #define CHART_MM 9.0          /* a step of a supplier's chart, and what each size is for */
+#define STEADY_OTHER 0.1      /* of a steady maker's experiments are with another wax */
 #define WORLD_STREAM 0        /* of draws; each of a lab's numbers has its own */
 
 static const char *variants[WORLD_N_VARIANTS] = {
-  "plain", "curved", "off5", "material", "upper", "newwax", "newseries", "snuffed",
-};
-
-/* Typical of the middle wick in 76.2 mm at 6 %, how that grows with strength, and what ln (D / 76.2) changes: drawn between two. */
-static const struct { double low, high, ratio_low, ratio_high, width_low, width_high; } laws[WORLD_N_FIGURES] = {
-  [WORLD_LIMIT] = { 79, 86, 1, 1, 0.15, 0.55 },
-  [WORLD_TAU] = { 1.0, 1.6, 0, 0, 0.3, 1.1 },
-  [WORLD_DEPTH] = { 7.5, 10.5, 1.7, 2.5, -0.5, -0.1 },
-  [WORLD_FLAME] = { 18, 27, 1.7, 2.5, -0.3, 0.0 },
-  [WORLD_RISE] = { 23, 32, 1.6, 2.3, -1.0, -0.4 },
-  [WORLD_CONSUMPTION] = { 3.8, 5.3, 1.5, 2.2, -0.3, 0.0 },
-  [WORLD_SOOT] = { -0.6, 0.4, 4, 7, -1.5, 0 },
-  [WORLD_MUSHROOM] = { -0.6, 0.4, 4, 7, -1.5, 0 },
+  "plain", "curved", "off5", "material", "upper", "newwax", "newseries", "snuffed", "steady",
 };
 
 static const double loads[] = { 0, 4, 6, 8, 10 };
@@ -47,35 +32,12 @@ world_variant_from_key (const char *key)
   return -1;
 }
 
-static gboolean
-is_rating (guint figure)
-{
-  return figure == WORLD_SOOT || figure == WORLD_MUSHROOM;
-}
-
 void
 world_random_init (const World  *self,
                    guint         stream,
                    WbCalcRandom *random)
 {
   wb_calc_random_init (random, self->seed + G_GUINT64_CONSTANT (0x9e3779b97f4a7c15), (guint64) self->number * LAB_N_STREAMS + stream);
-}
-
-WorldShift
-world_draw_shift (WbCalcRandom *random,
-                  double        sd,
-                  double        hot)
-{
-  double of_limit = wb_calc_random_normal (random);
-  WorldShift shift = { { sd * of_limit } };
-
-  for (guint f = WORLD_TAU; f < WORLD_N_FIGURES; f++)
-    {
-      double own = wb_calc_random_normal (random), with = f == WORLD_TAU ? 0 : hot;
-
-      shift.of[f] = (is_rating (f) ? LAB_LATENT_OFF : 1) * sd * (with * of_limit + sqrt (1 - with * with) * own);
-    }
-  return shift;
 }
 
 static guint
@@ -86,43 +48,18 @@ pick (WbCalcRandom *random,
 }
 
 static void
-draw_law (World        *self,
-          WbCalcRandom *random)
-{
-  for (guint f = 0; f < WORLD_N_FIGURES; f++)
-    {
-      double middle = lab_uniform (random, laws[f].low, laws[f].high);
-      double bend = lab_uniform (random, 0.6, 1.2) * (wb_calc_random_uniform (random) < 0.5 ? -1 : 1);
-      double of_load = wb_calc_random_normal (random);
-
-      self->base.of[f] = is_rating (f) ? middle : log (middle);
-      self->ratio.of[f] = lab_uniform (random, laws[f].ratio_low, laws[f].ratio_high);
-      self->width.of[f] = lab_uniform (random, laws[f].width_low, laws[f].width_high);
-      self->curve.of[f] = self->variant == WORLD_CURVED && !is_rating (f) ? bend : 0;
-      self->load.of[f] = f == WORLD_TAU ? 0 : is_rating (f) ? 0.05 + 0.025 * of_load : 0.006 * of_load;
-    }
-  if (self->variant == WORLD_MATERIAL)
-    self->tin = (WorldShift) { { 0.05, -0.05, 0.08, 0.04, 0.15, 0.04, 0, 0 } };
-  for (guint f = 0; f < WORLD_N_FIGURES; f++)
-    self->off_sd.of[f] = f == WORLD_TAU ? lab_uniform (random, 0.03, 0.06)
-                                        : (is_rating (f) ? LAB_LATENT_OFF : 1) * (self->variant == WORLD_OFF5 ? OFF5 : WORLD_OFF_SD);
-  self->n_waxes = 2 + pick (random, 2) + (self->variant == WORLD_NEW_WAX);
-  self->n_waxes = MIN (self->n_waxes, WORLD_MOST_WAXES);
-  for (guint k = 0; k < self->n_waxes; k++)
-    self->waxes[k] = world_draw_shift (random, WAX_SD, 0.5);
-}
-
-static void
 draw_wicks (World        *self,
             WbCalcRandom *random)
 {
   self->n_series = 2 + pick (random, 2);
+  if (self->variant == WORLD_STEADY)
+    self->n_series = 2;
   for (guint s = 0; s < self->n_series; s++)
     {
-      double level = 0.08 * wb_calc_random_normal (random), gap = lab_uniform (random, 0.07, 0.11);
+      double level = WORLD_LEVEL_SD * wb_calc_random_normal (random), gap = lab_uniform (random, WORLD_GAP_LOW, WORLD_GAP_HIGH);
 
       self->n_steps[s] = 5 + pick (random, 3);
-      self->series[s] = world_draw_shift (random, SERIES_SD, 0);
+      self->series[s] = world_draw_shift (random, WORLD_SERIES_SD, 0);
       self->series[s].of[WORLD_LIMIT] = 0;
       for (guint i = 0; i < self->n_steps[s]; i++)
         {
@@ -130,7 +67,7 @@ draw_wicks (World        *self,
 
           wick->series = s;
           wick->step = i;
-          wick->strength = level + gap * (i - (self->n_steps[s] - 1) / 2.0 + UNEVEN * wb_calc_random_normal (random));
+          wick->strength = level + gap * (i - (self->n_steps[s] - 1) / 2.0 + WORLD_UNEVEN * wb_calc_random_normal (random));
           wick->own = world_draw_shift (random, WORLD_WICK_SD, 0);
         }
     }
@@ -151,22 +88,6 @@ draw_vessels (World        *self,
         for (guint f = 0; f < WORLD_N_FIGURES; f++)
           self->off[v][w].of[f] = self->off_sd.of[f] * wb_calc_random_normal (random);
     }
-}
-
-double
-world_law (const World *self,
-           WorldFigure  figure,
-           guint        vessel,
-           guint        wick,
-           guint        wax,
-           double       load_pct)
-{
-  double wider = log (self->inner_mm[vessel] / WORLD_REFERENCE_MM);
-  const WorldWick *of = &self->wicks[wick];
-
-  return self->base.of[figure] + self->ratio.of[figure] * of->strength + self->width.of[figure] * wider
-         + self->curve.of[figure] * wider * wider + self->load.of[figure] * (load_pct - 6) + self->waxes[wax].of[figure]
-         + self->series[of->series].of[figure] + of->own.of[figure] + (self->is_tin[vessel] ? self->tin.of[figure] : 0);
 }
 
 /* The step of a series whose pool would be full nearest to when it is due, by the law alone. */
@@ -193,14 +114,15 @@ fitting_step (const World *self,
   return best;
 }
 
-/* Three to five neighbours of a series around what the maker takes for right, which may be a step off. */
+/* Three neighbours or up to `more` - 1 more of a series around what the maker takes for right, which may be a step off. */
 static void
 try_series (const World     *self,
             WorldExperiment *experiment,
             guint            series,
+            guint            more,
             WbCalcRandom    *random)
 {
-  int n = 3 + (int) pick (random, 3), last = (int) self->n_steps[series] - 1;
+  int n = 3 + (int) pick (random, more), last = (int) self->n_steps[series] - 1;
   int middle = (int) fitting_step (self, series, experiment->vessels[0], experiment->wax, experiment->load_pct[0])
                + (int) pick (random, 3) - 1;
   int first = CLAMP (middle - n / 2, 0, last - n + 1);
@@ -236,12 +158,37 @@ draw_experiment (World           *self,
   do
     experiment->load_pct[1] = loads[pick (random, G_N_ELEMENTS (loads))];
   while (experiment->load_pct[1] == experiment->load_pct[0]);
-  try_series (self, experiment, series, random);
+  try_series (self, experiment, series, 3, random);
   if (tried > 1 && wb_calc_random_uniform (random) < 0.15)
-    try_series (self, experiment, (series + 1) % tried, random);
+    try_series (self, experiment, (series + 1) % tried, 3, random);
   experiment->burns = 2 + pick (random, 3);
   experiment->room_c = LAB_ROOM_C + wb_calc_random_normal (random);
-  experiment->pour = world_draw_shift (random, WORLD_POUR_SD, 0.5);
+  experiment->pour = world_draw_shift (random, WORLD_POUR_SD, WORLD_HOT);
+}
+
+/* A maker who knows what to learn: a part of all series each time, and one wax and load but for a wax tried in a tenth. */
+static void
+draw_steady (World        *self,
+             WbCalcRandom *random)
+{
+  guint wax = pick (random, self->n_waxes);
+  double load_pct = loads[pick (random, G_N_ELEMENTS (loads))];
+
+  for (guint e = 0; e < WORLD_EARLIER; e++)
+    {
+      WorldExperiment *experiment = &self->earlier[e];
+      gboolean other = wb_calc_random_uniform (random) < STEADY_OTHER;
+
+      *experiment = (WorldExperiment) { .n_vessels = 1, .n_loads = 1, .load_pct = { load_pct, load_pct } };
+      experiment->vessels[0] = experiment->vessels[1] = pick_vessel (self, random);
+      experiment->wax = (wax + other) % self->n_waxes;
+      for (guint s = 0; s < self->n_series; s++)
+        try_series (self, experiment, s, 2, random);
+      experiment->room_c = LAB_ROOM_C + wb_calc_random_normal (random);
+      experiment->pour = world_draw_shift (random, WORLD_POUR_SD, WORLD_HOT);
+    }
+  self->next_wax = wax;
+  self->next_load_pct = load_pct;
 }
 
 static void
@@ -253,7 +200,9 @@ draw_next (World        *self,
   self->next_wax = self->variant == WORLD_NEW_WAX ? self->n_waxes - 1
                    : wb_calc_random_uniform (random) < 0.75 ? self->earlier[0].wax : other;
   self->next_load_pct = loads[pick (random, G_N_ELEMENTS (loads))];
-  self->next_pour = world_draw_shift (random, WORLD_POUR_SD, 0.5);
+  if (self->variant == WORLD_STEADY)
+    draw_steady (self, random);
+  self->next_pour = world_draw_shift (random, WORLD_POUR_SD, WORLD_HOT);
   for (guint s = 0; s < self->n_series; s++)
     {
       double step = fitting_step (self, s, self->next_vessel, self->next_wax, self->next_load_pct)
@@ -327,7 +276,7 @@ world_new (WorldVariant variant,
   self->seed = seed;
   self->number = number;
   world_random_init (self, WORLD_STREAM, &random);
-  draw_law (self, &random);
+  world_draw_law (self, &random);
   draw_wicks (self, &random);
   draw_vessels (self, &random);
   self->next_vessel = pick (&random, WORLD_VESSELS);

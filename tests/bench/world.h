@@ -30,6 +30,11 @@ typedef enum
   WORLD_NEW_WAX,     /* the next vessel's wax was never tried */
   WORLD_NEW_SERIES,  /* nor was one of the series that are asked for */
   WORLD_SNUFFED,     /* what is read over a limit is snuffed, and lit no more */
+  /*
+   * Experiments that are planned to be learnt from: two series, all of whose sizes are asked for from the start, each
+   * experiment with three or four sizes of both in one vessel, always with one wax and load, but for a tenth of them.
+   */
+  WORLD_STEADY,
   WORLD_N_VARIANTS
 } WorldVariant;
 
@@ -56,6 +61,13 @@ typedef struct { double of[WORLD_N_FIGURES]; } WorldShift;
 #define WORLD_POUR_SD 0.02
 #define WORLD_OFF_SD 0.03
 #define WORLD_WICK_SD 0.02
+#define WORLD_SERIES_SD 0.05  /* by which a series' figures are off its strength */
+#define WORLD_WAX_SD 0.06
+#define WORLD_HOT 0.5         /* of pours and waxes, what goes with ln D-inf */
+#define WORLD_LEVEL_SD 0.08   /* of the strength of a series */
+#define WORLD_GAP_LOW 0.07    /* of a step of it, from one to the next */
+#define WORLD_GAP_HIGH 0.11
+#define WORLD_UNEVEN 0.1      /* of a step, standard deviation */
 
 typedef struct { guint series; guint step; double strength; WorldShift own; } WorldWick; /* step from 0 */
 
@@ -102,6 +114,15 @@ void       world_free (World *self);
 
 /* What the law says of a recipe, on the figure's scale: neither pour nor vessel x wick is in it. */
 double     world_law            (const World *self, WorldFigure figure, guint vessel, guint wick, guint wax, double load_pct);
+/* Draws the law: of world_new() alone. */
+void       world_draw_law       (World *self, WbCalcRandom *random);
+
+/* What the coefficients of a figure are drawn from, as normal distributions of the same mean and standard deviation. */
+typedef struct { double mean, sd; } WorldNormal;
+typedef struct { WorldNormal base, ratio, width, curve, load; double series_sd, own_sd; } WorldBelief;
+WorldBelief world_believe       (const World *self, WorldFigure figure);
+/* Covariance of two figures of what world_draw_shift() draws. */
+double     world_shift_covariance (WorldFigure one, WorldFigure other, double sd, double hot);
 /* The habits of the world's maker: of world_new() alone. */
 Lab       *world_new_habits     (const World *self);
 /* An earlier experiment as a lab, and burnt, with the world's records; caller owns them. From any thread. */
