@@ -31,7 +31,7 @@ typedef struct
 
 static char *earlier_text, *world_text, *csv_path, *export_path;
 static int n_worlds = USUAL_WORLDS, first_world;
-static gboolean guides, burnt, quick;
+static gboolean guides, burnt, quick, references;
 static gint64 seed = 1;
 
 static const GOptionEntry entries[] = {
@@ -42,11 +42,12 @@ static const GOptionEntry entries[] = {
     "plain, curved, off5, material, upper, newwax, newseries, snuffed, steady, or all of them: all", "NAME,NAME" },
   { "guides", 0, 0, G_OPTION_ARG_NONE, &guides, "Suppliers' diameters are typed in beside experiments, too", NULL },
   { "quick", 0, 0, G_OPTION_ARG_NONE, &quick, "Without the informed reference", NULL },
+  { "references", 0, 0, G_OPTION_ARG_NONE, &references, "The references alone, which need no burns: hundreds of worlds a minute", NULL },
   { "burnt", 0, 0, G_OPTION_ARG_NONE, &burnt, "Wicks that were never burnt are not known, as to run-ladder", NULL },
   { "seed", 0, 0, G_OPTION_ARG_INT64, &seed, "Seed of the worlds (1)", "N" },
   { "csv", 0, 0, G_OPTION_ARG_FILENAME, &csv_path, "A line for each wick and figure", "FILE" },
   { "export", 0, 0, G_OPTION_ARG_FILENAME, &export_path,
-    "Asks nothing, but writes the worlds' burn logs and truth.csv there, for run-ladder", "FOLDER" },
+    "Asks nothing, but writes the worlds' burn logs, truth.csv and burnt.csv there, for run-ladder", "FOLDER" },
   G_OPTION_ENTRY_NULL
 };
 
@@ -58,7 +59,7 @@ on_world (gpointer data,
   guint number = GPOINTER_TO_UINT (data) - 1;
 
   job->results[number] = world_ask (job->variant, (guint64) seed, first_world + number, job->counts, job->n_counts,
-                                    (WorldTold) { .guides = guides, .quick = quick, .burnt = burnt });
+                                    (WorldTold) { .guides = guides, .quick = quick, .references = references, .burnt = burnt });
 }
 
 static void
@@ -204,19 +205,22 @@ static gboolean
 export_worlds (const Job *job)
 {
   g_autofree char *path = g_build_filename (export_path, "truth.csv", NULL);
+  g_autofree char *burnt_path = g_build_filename (export_path, "burnt.csv", NULL);
   gboolean written = g_mkdir_with_parents (export_path, 0777) == 0;
-  FILE *truth = written ? fopen (path, "w") : NULL;
+  FILE *truth = written ? fopen (path, "w") : NULL, *cells = truth != NULL ? fopen (burnt_path, "w") : NULL;
 
-  if (truth == NULL)
+  if (cells == NULL)
     return FALSE;
   fputs (WORLD_TRUTH_HEADER, truth);
+  fputs (WORLD_BURNT_HEADER, cells);
   for (int i = 0; i < n_worlds && written; i++)
     {
       g_autoptr (World) world = world_new (job->variant, (guint64) seed, (guint) (first_world + i));
 
-      written = world_export (world, export_path, job->counts, job->n_counts, truth);
+      written = world_export (world, export_path, job->counts, job->n_counts, truth, cells);
     }
-  return fclose (truth) == 0 && written;
+  written = fclose (truth) == 0 && written;
+  return fclose (cells) == 0 && written;
 }
 
 int

@@ -255,12 +255,15 @@ answer_after (const Ask *ask,
         g_ptr_array_add (wicks, g_ptr_array_index (ask->world->wick_records, w));
     }
   answer->asked = wicks->len;
-  ladder = ask_ladder (ask, n, wicks);
-  answer->by_history = ladder->rests_on == WB_CRAFT_RESTS_ON_HISTORY;
-  read_steps (ask, answer, informed, ladder, asked);
+  if (!ask->told.references)
+    {
+      ladder = ask_ladder (ask, n, wicks);
+      answer->by_history = ladder->rests_on == WB_CRAFT_RESTS_ON_HISTORY;
+      read_steps (ask, answer, informed, ladder, asked);
+    }
   world_chart (ask->world, asked, chosen);
   take (ask, answer, WORLD_WAY_CHART, asked, chosen, NAN);
-  if (n > 0)
+  if (n > 0 && !ask->told.references)
     take_nearest (ask, answer, asked);
   if (informed != NULL)
     {
@@ -310,7 +313,7 @@ world_ask (WorldVariant variant,
   for (guint i = 0; i < n_counts; i++)
     {
       start = g_get_monotonic_time ();
-      while (ask.datasets->len < counts[i])
+      while (!told.references && ask.datasets->len < counts[i])
         learn (&ask, ask.datasets->len);
       self->learn_s += (g_get_monotonic_time () - start) / 1e6;
       start = g_get_monotonic_time ();

@@ -104,15 +104,40 @@ append_truth (const World          *self,
   g_string_append_c (text, '\n');
 }
 
+static void
+append_burnt (const World     *self,
+              guint            earlier,
+              const WbDataset *data,
+              const GPtrArray *aims,
+              GString         *text)
+{
+  g_autoptr (Lab) lab = world_lab_of (self, earlier);
+  g_autofree LabTruth *truth = lab_truth_new (lab, aims);
+
+  for (guint c = 0; c < data->cells->len; c++)
+    {
+      const WbWick *wick = g_ptr_array_index (data->cell_wicks, c);
+
+      g_string_append_printf (text, "%u,%s", self->number + 1, data->experiment->code);
+      append (text, ((const WbVessel *) g_ptr_array_index (data->cell_vessels, c))->inner_diameter_mm);
+      append (text, ((const WbCell *) g_ptr_array_index (data->cells, c))->load_pct);
+      append_text (text, wick->series);
+      append_text (text, wick->size);
+      append (text, truth[c].score);
+      g_string_append_c (text, '\n');
+    }
+}
+
 gboolean
 world_export (const World *self,
               const char  *folder,
               const guint *counts,
               guint        n_counts,
-              FILE        *truth)
+              FILE        *truth,
+              FILE        *burnt)
 {
   g_autoptr (GString) text = header_new ();
-  g_autoptr (GString) lines = g_string_new (NULL);
+  g_autoptr (GString) lines = g_string_new (NULL), cells = g_string_new (NULL);
   g_autoptr (GPtrArray) aims = wb_aims_new_house ();
   g_autofree WorldWickTruth *of_wicks = world_truth_new (self, aims);
   guint written = 0;
@@ -128,11 +153,12 @@ world_export (const World *self,
 
           for (guint row = 0; row < wb_readings_get_length (data->readings); row++)
             append_row (text, data, row);
+          append_burnt (self, written, data, aims, cells);
         }
       if (counts[i] > 0 && !g_file_set_contents (path, text->str, (gssize) text->len, NULL))
         return FALSE;
     }
   for (guint w = 0; w < self->n_wicks; w++)
     append_truth (self, &of_wicks[w], w, lines);
-  return fputs (lines->str, truth) >= 0;
+  return fputs (lines->str, truth) >= 0 && fputs (cells->str, burnt) >= 0;
 }

@@ -13,5 +13,8 @@
                            "top_flame_mm,top_vessel_c,top_consumption_g_h,bottom_limit_mm,bottom_full_pool_h,bottom_flame_mm,"   \
                            "bottom_vessel_c,bottom_consumption_g_h\n"
 
+/* And a line to `burnt` for each cell of those experiments, with what its own recipe truly scores as it was poured. */
+#define WORLD_BURNT_HEADER "world,experiment,inner_mm,load_pct,series,size,score\n"
+
 /* FALSE: a file could not be written. */
-gboolean world_export (const World *self, const char *folder, const guint *counts, guint n_counts, FILE *truth);
+gboolean world_export (const World *self, const char *folder, const guint *counts, guint n_counts, FILE *truth, FILE *burnt);

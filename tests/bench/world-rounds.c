@@ -213,6 +213,20 @@ test_init (Test        *test,
       }
 }
 
+/* What the best has that may be recommended at all. */
+static double
+best_allowed (const Test          *test,
+              const WbCraftAnswer *answer)
+{
+  const WbCraftGroup *group = &answer->ranking->groups[0];
+  double best = 0;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    if (!group->cells[i].crossed)
+      best = fmax (best, test->score[group->cells[i].cell]);
+  return best;
+}
+
 /* TRUE: both came true. */
 static gboolean
 look (const Test          *test,
@@ -220,16 +234,18 @@ look (const Test          *test,
       WorldRounds         *rounds)
 {
   const WbCraftRanked *leader = &answer->ranking->groups[0].cells[0];
-  gboolean sure = leader->p_near >= WORLD_SURE, near = test->score[leader->cell] >= test->best - WORLD_NEAR;
+  gboolean sure = leader->p_near >= WORLD_SURE;
+  gboolean allowed = !leader->crossed && test->score[leader->cell] >= best_allowed (test, answer) - WORLD_NEAR;
 
   if (!rounds->sure)
     {
       rounds->sure = sure;
       rounds->samples = count_burnt (test);
       rounds->best = test->score[leader->cell] == test->best;
-      rounds->near = near;
+      rounds->near = test->score[leader->cell] >= test->best - WORLD_NEAR;
+      rounds->allowed = allowed;
     }
-  rounds->sure_and_near = sure && near;
+  rounds->sure_and_near = sure && allowed;
   rounds->samples_until_both = count_burnt (test);
   return rounds->sure_and_near;
 }

@@ -25,7 +25,8 @@ typedef struct
   gboolean sure;        /* was ever told so */
   guint    samples;     /* candles burnt until it was, or until given up */
   gboolean best, near;  /* of what then led: truly the best of the test, or within 0.05 of it, in this pour */
-  gboolean sure_and_near; /* going on where it was wrong: both came true, after */
+  gboolean allowed;     /* or within 0.05 of the best of those of which no candle crossed a limit: none other may be recommended */
+  gboolean sure_and_near; /* going on where it was not even that: both came true, after */
   guint    samples_until_both;
 } WorldRounds;
 

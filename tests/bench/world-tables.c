@@ -192,6 +192,8 @@ world_tables_print (const WorldTally *self)
   g_print ("%u worlds, %u foretold by history, %.1f wicks asked for on average\n", self->worlds, self->by_history,
            self->asked / self->worlds);
   print_ways (self);
+  if (self->told[WORLD_WAY_LADDER] == 0)
+    return;
   print_bands (self, WORLD_CHANCE_HOLDS, WORLD_CHANCE_BEST);
   print_bands (self, WORLD_CHANCE_NEAR, WORLD_CHANCE_CROSS);
   print_covers (self);
@@ -202,6 +204,8 @@ void
 world_tables_summary (WorldTally *const *tallies,
                       guint              n)
 {
+  if (n == 0 || tallies[0]->told[WORLD_WAY_LADDER] == 0)
+    return;
   g_print ("\n%-9s %8s %8s %8s %8s %8s %8s %8s %8s %8s   held: %-8s %-8s %-8s %-8s %-8s\n", "earlier", "best", "as good", "said", "run",
            "chart", "nearest", "informed", "oracle", "width", "limit", "pool", "flame", "vessel", "consum.");
   for (guint i = 0; i < n; i++)
