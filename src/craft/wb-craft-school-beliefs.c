@@ -18,6 +18,10 @@
  *   0.9 of the diameter in ln D∞, as the later hour helps a little; so the vessel itself gives what is left, a third or so, anything from nothing to a half;
  *   the vessel's rise falls as its diameter grows, at most in proportion, as the same heat has the larger wall to go through, and not at all where the
  *   wall's heat is the flame's that is nearest to it (physics): ln rise goes with 0 to -1 of ln diameter;
+ *   the same wick burns a little hotter in a narrower vessel, which keeps its heat in (common practice): flame and consumption go with -0.1 of
+ *   ln diameter, give or take twice that;
+ *   the wall's rise goes with a little less than the heat (free convection and radiation), so that it differs no more between pours, and between
+ *   vessels of one wick, than consumption does;
  *   glass of one kind is alike: its wall resists the heat by 0.003 to 0.005 K m²/W, the air outside by 0.1, so that its thickness makes a few per cent of the
  *   rise; another material, which spreads the heat along the wall otherwise, makes 10 to 15 % (physics, orders of magnitude);
  *   n wicks share the section evenly: each serves inner ÷ √n, so that ln D∞ goes with half of ln n, consumption with ln n (common practice);
@@ -70,7 +74,7 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
     .term = {
       [WB_CRAFT_TERM_COMMON] = { 3.0, 0.35 }, /* 20 mm */
       [WB_CRAFT_TERM_STEP] = { 0.10, 0.05 },
-      [WB_CRAFT_TERM_INNER] = { 0, 0.2 },
+      [WB_CRAFT_TERM_INNER] = { -0.1, 0.2 },
       [WB_CRAFT_TERM_WICKS] = { 0, 0.1 },
       [WB_CRAFT_TERM_LOAD] = { -0.005, 0.015 },
       [WB_CRAFT_TERM_DYE] = { 0, 0.03 },
@@ -117,8 +121,8 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
       [WB_CRAFT_KIN_WAX] = { 0.08, FACTOR },
       [WB_CRAFT_KIN_VESSEL] = { 0.04, FACTOR },
       [WB_CRAFT_KIN_BOTTOM] = { 0.05, FACTOR },
-      [WB_CRAFT_KIN_POUR] = { 0.03, FACTOR },
-      [WB_CRAFT_KIN_HERE] = { 0.04, FACTOR },
+      [WB_CRAFT_KIN_POUR] = { 0.02, FACTOR },
+      [WB_CRAFT_KIN_HERE] = { 0.03, FACTOR },
       [WB_CRAFT_KIN_HERE_STAGE] = { 0.02, FACTOR },
     },
     .least_noise = 0.01, .strength = 0.7, .sample_sd = 0.05, .burn_sd = 0.04, .has_looks = TRUE,
@@ -157,7 +161,7 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
     .term = {
       [WB_CRAFT_TERM_COMMON] = { 1.57, 0.3 }, /* 4.8 g/h */
       [WB_CRAFT_TERM_STEP] = { 0.10, 0.05 },
-      [WB_CRAFT_TERM_INNER] = { 0, 0.3 },
+      [WB_CRAFT_TERM_INNER] = { -0.1, 0.2 },
       [WB_CRAFT_TERM_WICKS] = { 1, 0.1 },
       [WB_CRAFT_TERM_LOAD] = { -0.005, 0.01 },
       [WB_CRAFT_TERM_DYE] = { 0, 0.02 },
