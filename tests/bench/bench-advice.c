@@ -12,7 +12,7 @@
  * The same seed prints the same, on any number of threads.
  */
 
-#define USUAL_WORLDS 16
+#define USUAL_WORLDS 30
 
 static const struct { const char *label; WorldShare share; } strategies[] = {
   { "all alike", world_share_equal }, { "those that can win", world_share_running }, { "as advised", world_share_advised },
@@ -23,7 +23,7 @@ static gboolean tell;
 static gint64 seed = 1;
 
 static const GOptionEntry entries[] = {
-  { "worlds", 0, 0, G_OPTION_ARG_INT, &n_worlds, "Worlds (16)", "N" },
+  { "worlds", 0, 0, G_OPTION_ARG_INT, &n_worlds, "Worlds (30)", "N" },
   { "first", 0, 0, G_OPTION_ARG_INT, &first_world, "Number of the first (0)", "N" },
   { "tell", 0, 0, G_OPTION_ARG_NONE, &tell, "Tells every round: candles, p_best/p_near, true and said score of each wick; > leads", NULL },
   { "seed", 0, 0, G_OPTION_ARG_INT64, &seed, "Seed of the worlds (1)", "N" },

@@ -156,7 +156,7 @@ run_variant (Job  *job,
   world_tables_summary (tallies, job->n_counts);
   for (guint c = 0; c < job->n_counts; c++)
     world_tally_free (tallies[c]);
-  g_printerr ("a world: %.2f s to learn, %.2f s for the ladders, %.2f s for its truth and the references\n", learn_s / n_worlds, answer_s / n_worlds,
+  g_printerr ("a world: %.2f s to learn, %.2f s for ladders and the informed reference, %.2f s for its truth and the oracle\n", learn_s / n_worlds, answer_s / n_worlds,
               truth_s / n_worlds);
 }
 

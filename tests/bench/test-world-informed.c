@@ -27,7 +27,7 @@ test_informed (void)
 
       for (guint c = 0; c < G_N_ELEMENTS (counts); c++)
         {
-          g_autofree WorldInformed *informed = world_informed_new (world, aims, counts[c]);
+          g_autofree WorldInformed *informed = world_informed_new (world, aims, counts[c], i % 4 > 1);
 
           for (guint w = 0; w < world->n_wicks; w++)
             {

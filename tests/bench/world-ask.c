@@ -16,7 +16,7 @@
 const char *
 world_way_get_label (WorldWay way)
 {
-  static const char *labels[WORLD_N_WAYS] = { "ladder", "its best run", "supplier's chart", "nearest vessel", "informed", "oracle" };
+  static const char *labels[WORLD_N_WAYS] = { "ladder", "its best run", "supplier's chart", "nearest vessel", "informed", "by candles", "oracle" };
 
   return labels[way];
 }
@@ -241,7 +241,7 @@ answer_after (const Ask *ask,
   WorldAnswer *answer = g_new0 (WorldAnswer, 1);
   g_autoptr (GPtrArray) wicks = g_ptr_array_new ();
   g_autoptr (WbCraftLadder) ladder = NULL;
-  g_autofree WorldInformed *informed = n > 0 && !ask->told.quick ? world_informed_new (ask->world, ask->aims, n) : NULL;
+  g_autofree WorldInformed *informed = n > 0 && !ask->told.quick ? world_informed_new (ask->world, ask->aims, n, FALSE) : NULL;
   gboolean asked[WORLD_MOST_WICKS] = { FALSE }, chosen[WORLD_MOST_WICKS];
   double said;
 
@@ -269,6 +269,10 @@ answer_after (const Ask *ask,
     {
       said = world_informed_choose (ask->world, informed, asked, chosen);
       take (ask, answer, WORLD_WAY_INFORMED, asked, chosen, said);
+      g_free (informed);
+      informed = world_informed_new (ask->world, ask->aims, n, TRUE);
+      said = world_informed_choose (ask->world, informed, asked, chosen);
+      take (ask, answer, WORLD_WAY_BY_CANDLES, asked, chosen, said);
     }
   said = world_oracle (ask->world, ask->truth, asked, chosen);
   take (ask, answer, WORLD_WAY_ORACLE, asked, chosen, said);

@@ -14,6 +14,7 @@ typedef enum
   WORLD_WAY_CHART,    /* a supplier's chart that is a step off, and its neighbours */
   WORLD_WAY_NEAREST,  /* what read best in the earlier vessel nearest in diameter: a plain average of its burns */
   WORLD_WAY_INFORMED, /* who knows how worlds are drawn, and learns from the cells' true values (world-informed.h) */
+  WORLD_WAY_BY_CANDLES, /* the same by the candles that were burnt, of which no reading is wrong */
   WORLD_WAY_ORACLE,   /* who knows the law and all but pour and vessel x wick */
   WORLD_N_WAYS
 } WorldWay;

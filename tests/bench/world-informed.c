@@ -7,26 +7,19 @@
 #include <gsl/gsl_linalg.h>
 #include <math.h>
 
-#define STREAM_INFORMED 3     /* and one more for each number of experiments */
+#include "world-values.h"
+
+#define STREAM_INFORMED 3     /* of draws, after each number of experiments */
 #define CANDLES 200
 #define BURNT_IN 60           /* turns before the first draw, and from one draw to the next */
 #define TURNS 10
-#define EXACT 1e-8            /* variance that keeps values apart which are the same by the law */
 #define FIXED_SD 1e-6         /* of what is known */
-
-/* One figure of one recipe. */
-typedef struct
-{
-  guint       figure, wick, vessel, wax;
-  guint       experiment;       /* whose pour is in it; WORLD_EARLIER: none */
-  double      load_pct;
-} Value;
 
 typedef struct
 {
   const World *world;
-  WorldBelief  beliefs[WORLD_N_FIGURES];
-  GArray      *read, *next;     /* Value: what is known, and what is asked for, wick by wick and figure by figure */
+  WorldValues *values;
+  GArray      *read, *next;     /* WorldValue: what is known, and what is asked for, wick by wick and figure by figure */
   gsl_vector  *off;             /* what is known less what is believed of it, but for the strength */
   gsl_matrix  *within;          /* inverse covariance of what is known, but for strengths */
   gsl_matrix  *weights;         /* of what is known for what is asked for */
@@ -46,52 +39,6 @@ place_in_series (const World *self,
   return self->wicks[wick].step - (self->n_steps[self->wicks[wick].series] - 1) / 2.0;
 }
 
-static double
-wider (const World *self,
-       guint        vessel)
-{
-  return log (self->inner_mm[vessel] / WORLD_REFERENCE_MM);
-}
-
-static double
-believe (const Informed *self,
-         const Value    *value)
-{
-  const WorldBelief *belief = &self->beliefs[value->figure];
-
-  return belief->base.mean + belief->width.mean * wider (self->world, value->vessel) + belief->load.mean * (value->load_pct - 6)
-         + (self->world->is_tin[value->vessel] ? self->world->tin.of[value->figure] : 0);
-}
-
-/* But for strengths. */
-static double
-covariance (const Informed *self,
-            const Value    *one,
-            const Value    *other)
-{
-  const World *world = self->world;
-  const WorldBelief *belief = &self->beliefs[one->figure];
-  double x = wider (world, one->vessel), y = wider (world, other->vessel), sum = 0;
-
-  if (one->wax == other->wax)
-    sum += world_shift_covariance (one->figure, other->figure, WORLD_WAX_SD, WORLD_HOT);
-  if (one->experiment == other->experiment && one->experiment < WORLD_EARLIER)
-    sum += world_shift_covariance (one->figure, other->figure, WORLD_POUR_SD, WORLD_HOT);
-  if (one->figure != other->figure)
-    return sum;
-  sum += belief->base.sd * belief->base.sd + belief->width.sd * belief->width.sd * x * y
-         + belief->curve.sd * belief->curve.sd * x * x * y * y
-         + belief->load.sd * belief->load.sd * (one->load_pct - 6) * (other->load_pct - 6);
-  if (world->wicks[one->wick].series == world->wicks[other->wick].series)
-    sum += belief->series_sd * belief->series_sd;
-  if (one->wick != other->wick)
-    return sum;
-  sum += belief->own_sd * belief->own_sd;
-  if (one->vessel == other->vessel)
-    sum += world->off_sd.of[one->figure] * world->off_sd.of[one->figure];
-  return sum;
-}
-
 static gsl_matrix *
 covariances_new (const Informed *self,
                  const GArray   *rows,
@@ -101,46 +48,8 @@ covariances_new (const Informed *self,
 
   for (guint i = 0; i < rows->len; i++)
     for (guint j = 0; j < columns->len; j++)
-      gsl_matrix_set (all, i, j, covariance (self, &g_array_index (rows, Value, i), &g_array_index (columns, Value, j))
-                                 + (rows == columns && i == j ? EXACT : 0));
+      gsl_matrix_set (all, i, j, world_values_covariance (self->values, &g_array_index (rows, WorldValue, i), &g_array_index (columns, WorldValue, j)));
   return all;
-}
-
-static double
-true_of (const World *self,
-         const Value *value)
-{
-  return world_law (self, value->figure, value->vessel, value->wick, value->wax, value->load_pct)
-         + self->off[value->vessel][value->wick].of[value->figure] + self->earlier[value->experiment].pour.of[value->figure];
-}
-
-static void
-read_experiment (Informed *self,
-                 guint     e)
-{
-  const WorldExperiment *of = &self->world->earlier[e];
-
-  for (guint v = 0; v < of->n_vessels; v++)
-    for (guint load = 0; load < of->n_loads; load++)
-      for (guint w = 0; w < self->world->n_wicks; w++)
-        for (guint f = 0; f < WORLD_N_FIGURES && of->tries[w]; f++)
-          {
-            Value value = { f, w, of->vessels[v], of->wax, e, of->load_pct[load] };
-
-            g_array_append_val (self->read, value);
-          }
-}
-
-static void
-ask_for_next (Informed *self)
-{
-  for (guint w = 0; w < self->world->n_wicks; w++)
-    for (guint f = 0; f < WORLD_N_FIGURES; f++)
-      {
-        Value value = { f, w, self->world->next_vessel, self->world->next_wax, WORLD_EARLIER, self->world->next_load_pct };
-
-        g_array_append_val (self->next, value);
-      }
 }
 
 static void
@@ -183,11 +92,11 @@ sum_up (Informed *self)
   self->sums = g_new0 (double, WORLD_N_FIGURES * WORLD_N_FIGURES * WORLD_MOST_WICKS * WORLD_MOST_WICKS);
   for (guint i = 0; i < self->read->len; i++)
     {
-      const Value *one = &g_array_index (self->read, Value, i);
+      const WorldValue *one = &g_array_index (self->read, WorldValue, i);
 
       for (guint j = 0; j < self->read->len; j++)
         {
-          const Value *other = &g_array_index (self->read, Value, j);
+          const WorldValue *other = &g_array_index (self->read, WorldValue, j);
           double weight = gsl_matrix_get (self->within, i, j);
 
           *sum_at (self, one->figure, one->wick, other->figure, other->wick) += weight;
@@ -212,9 +121,9 @@ learn (Informed *self)
   self->off = gsl_vector_alloc (self->read->len);
   for (guint i = 0; i < self->read->len; i++)
     {
-      const Value *value = &g_array_index (self->read, Value, i);
+      const WorldValue *value = &g_array_index (self->read, WorldValue, i);
 
-      gsl_vector_set (self->off, i, true_of (self->world, value) - believe (self, value));
+      gsl_vector_set (self->off, i, value->read - world_values_believe (self->values, value));
     }
   sum_up (self);
   gsl_matrix_free (between);
@@ -271,10 +180,10 @@ draw_ratios (Informed     *self,
 
   for (guint f = 0; f < WORLD_N_FIGURES; f++)
     {
-      double sd = fmax (self->beliefs[f].ratio.sd, FIXED_SD);
+      double sd = fmax (self->values->beliefs[f].ratio.sd, FIXED_SD);
 
       *gsl_matrix_ptr (precision, f, f) += 1 / (sd * sd);
-      *gsl_vector_ptr (pull, f) += self->beliefs[f].ratio.mean / (sd * sd);
+      *gsl_vector_ptr (pull, f) += self->values->beliefs[f].ratio.mean / (sd * sd);
       for (guint w = 0; w < self->world->n_wicks; w++)
         {
           *gsl_vector_ptr (pull, f) += self->strength[w] * self->pulls[f][w];
@@ -298,7 +207,7 @@ draw_next (const Informed *self,
   gsl_vector_memcpy (rest, self->off);
   for (guint i = 0; i < self->read->len; i++)
     {
-      const Value *value = &g_array_index (self->read, Value, i);
+      const WorldValue *value = &g_array_index (self->read, WorldValue, i);
 
       *gsl_vector_ptr (rest, i) -= self->ratio[value->figure] * self->strength[value->wick];
     }
@@ -308,9 +217,9 @@ draw_next (const Informed *self,
   gsl_blas_dgemv (CblasNoTrans, 1, self->weights, rest, 1, drawn);
   for (guint i = 0; i < self->next->len; i++)
     {
-      const Value *value = &g_array_index (self->next, Value, i);
+      const WorldValue *value = &g_array_index (self->next, WorldValue, i);
 
-      off[value->wick].of[value->figure] = gsl_vector_get (drawn, i) + believe (self, value)
+      off[value->wick].of[value->figure] = gsl_vector_get (drawn, i) + world_values_believe (self->values, value)
                                            + self->ratio[value->figure] * self->strength[value->wick]
                                            - world_law (world, value->figure, value->vessel, value->wick, value->wax, value->load_pct);
     }
@@ -321,19 +230,14 @@ draw_next (const Informed *self,
 static void
 informed_init (Informed    *self,
                const World *world,
+               WorldValues *values,
                guint        earlier)
 {
-  *self = (Informed) { .world = world };
-  self->read = g_array_new (FALSE, FALSE, sizeof (Value));
-  self->next = g_array_new (FALSE, FALSE, sizeof (Value));
+  *self = (Informed) { .world = world, .values = values };
   for (guint f = 0; f < WORLD_N_FIGURES; f++)
-    {
-      self->beliefs[f] = world_believe (world, f);
-      self->ratio[f] = self->beliefs[f].ratio.mean;
-    }
-  for (guint e = 0; e < earlier; e++)
-    read_experiment (self, e);
-  ask_for_next (self);
+    self->ratio[f] = values->beliefs[f].ratio.mean;
+  self->read = world_values_read (values, earlier);
+  self->next = world_values_next (values);
   believe_strengths (self);
   learn (self);
 }
@@ -355,15 +259,18 @@ informed_clear (Informed *self)
 WorldInformed *
 world_informed_new (const World     *self,
                     const GPtrArray *aims,
-                    guint            earlier)
+                    guint            earlier,
+                    gboolean         by_candles)
 {
   WorldInformed *told = g_new0 (WorldInformed, self->n_wicks);
   double (*seen)[WORLD_INFORMED_DRAWS][WORLD_N_PLACES][WORLD_N_SAID] = g_malloc (sizeof (*seen) * self->n_wicks);
+  WorldValues values;
   Informed informed;
   WbCalcRandom random;
 
   g_assert (earlier > 0);
-  informed_init (&informed, self, earlier);
+  world_values_init (&values, self, by_candles);
+  informed_init (&informed, self, &values, earlier);
   world_random_init (self, STREAM_INFORMED + earlier, &random);
   for (guint draw = 0; draw < WORLD_INFORMED_DRAWS; draw++)
     {

@@ -23,7 +23,10 @@ typedef struct
   double log_limit[WORLD_INFORMED_DRAWS];     /* ln D-inf of the recipe, as drawn */
 } WorldInformed;
 
-/* Of each wick, n_wicks long, after the first `earlier` experiments; g_free. From any thread. */
-WorldInformed *world_informed_new    (const World *self, const GPtrArray *aims, guint earlier);
+/*
+ * Of each wick, n_wicks long, after the first `earlier` experiments; g_free. by_candles: it has the means of the candles that were
+ * burnt instead of the cells' true values, as world_values_init() has them. From any thread.
+ */
+WorldInformed *world_informed_new    (const World *self, const GPtrArray *aims, guint earlier, gboolean by_candles);
 /* The three that it takes; returns its chance that they hold the best. */
 double         world_informed_choose (const World *self, const WorldInformed *informed, const gboolean *asked, gboolean *chosen);

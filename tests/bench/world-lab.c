@@ -10,7 +10,6 @@
 #define NUMBERS 64            /* labs of a world: earlier experiments, the next vessel, its tests, habits */
 #define NUMBER_OF_NEXT 20
 #define MOST_TESTS 40
-#define SAMPLES 2
 
 /* Record ids: those of an experiment's own begin at this many an experiment. */
 #define IDS 100000
@@ -72,7 +71,7 @@ world_lab_of (const World *self,
               guint        earlier)
 {
   const WorldExperiment *of = &self->earlier[earlier];
-  LabSpec spec = spec_of (self, SAMPLES, self->variant == WORLD_UPPER ? of->burns : 0);
+  LabSpec spec = spec_of (self, WORLD_SAMPLES, self->variant == WORLD_UPPER ? of->burns : 0);
   g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (LabCell));
   LabVessel vessels[LAB_MOST_VESSELS] = { { 0 } };
 

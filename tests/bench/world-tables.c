@@ -206,8 +206,8 @@ world_tables_summary (WorldTally *const *tallies,
 {
   if (n == 0 || tallies[0]->told[WORLD_WAY_LADDER] == 0)
     return;
-  g_print ("\n%-9s %8s %8s %8s %8s %8s %8s %8s %8s %8s   held: %-8s %-8s %-8s %-8s %-8s\n", "earlier", "best", "as good", "said", "run",
-           "chart", "nearest", "informed", "oracle", "width", "limit", "pool", "flame", "vessel", "consum.");
+  g_print ("\n%-9s %8s %8s %8s %8s %8s %8s %8s %8s %8s %8s   held: %-8s %-8s %-8s %-8s %-8s\n", "earlier", "best", "as good", "said", "run",
+           "chart", "nearest", "informed", "candles", "oracle", "width", "limit", "pool", "flame", "vessel", "consum.");
   for (guint i = 0; i < n; i++)
     {
       const WorldTally *self = tallies[i];

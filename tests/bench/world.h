@@ -58,6 +58,7 @@ typedef struct { double of[WORLD_N_FIGURES]; } WorldShift;
 #define WORLD_MOST_WAXES 3
 #define WORLD_REFERENCE_MM 76.2
 
+#define WORLD_SAMPLES 2         /* of a cell of an experiment */
 #define WORLD_POUR_SD 0.02
 #define WORLD_OFF_SD 0.03
 #define WORLD_WICK_SD 0.02
