@@ -177,40 +177,6 @@ put_right (WbCalcPooledEquations  *self,
     }
 }
 
-cholmod_sparse
-wb_calc_pooled_equations_look (const WbCalcPooledEquations *self,
-                               double                      *value)
-{
-  return (cholmod_sparse) {
-    .nrow = self->p,
-    .ncol = self->p,
-    .nzmax = (size_t) self->start[self->p],
-    .p = self->start,
-    .i = self->row,
-    .x = value,
-    .stype = -1,
-    .itype = CHOLMOD_INT,
-    .xtype = CHOLMOD_REAL,
-    .dtype = CHOLMOD_DOUBLE,
-    .sorted = 0,
-    .packed = 1,
-  };
-}
-
-static WbCalcStatus
-analyze (WbCalcPooledEquations *self)
-{
-  cholmod_sparse a = wb_calc_pooled_equations_look (self, self->value);
-  cholmod_common common;
-  bool fine;
-
-  wb_calc_pooled_common_start (&common);
-  self->symbolic = cholmod_analyze (&a, &common);
-  fine = self->symbolic != NULL && common.status >= CHOLMOD_OK;
-  cholmod_finish (&common);
-  return fine ? WB_CALC_OK : WB_CALC_NO_MEMORY;
-}
-
 WbCalcStatus
 wb_calc_pooled_equations_init (WbCalcPooledEquations         *self,
                                const WbCalcPooledRows        *rows,
@@ -247,17 +213,12 @@ wb_calc_pooled_equations_init (WbCalcPooledEquations         *self,
   if (status != WB_CALC_OK)
     return status;
   put_right (self, rows, y, noise);
-  return analyze (self);
+  return wb_calc_pooled_equations_analyze (self);
 }
 
 void
 wb_calc_pooled_equations_clear (WbCalcPooledEquations *self)
 {
-  cholmod_common common;
-
-  wb_calc_pooled_common_start (&common);
-  cholmod_free_factor (&self->symbolic, &common);
-  cholmod_finish (&common);
   free (self->coefficients);
   free (self->families);
   free (self->family_size);
@@ -265,4 +226,11 @@ wb_calc_pooled_equations_clear (WbCalcPooledEquations *self)
   free (self->start);
   free (self->row);
   free (self->value);
+  free (self->diagonal);
+  free (self->order);
+  free (self->place);
+  free (self->l_start);
+  free (self->l_row);
+  free (self->l_by_row);
+  free (self->l_column);
 }

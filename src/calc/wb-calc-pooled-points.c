@@ -4,6 +4,7 @@
 #include "wb-calc-pooled-private.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /*
@@ -23,14 +24,50 @@
 #define MOVE_MOST 3.0
 #define STRETCH_MOST 5.0
 
-static void
-put_mean (const WbCalcPooledState *state,
-          double                  *mean)
+WbCalcStatus
+wb_calc_pooled_points_init (WbCalcPooledPoints          *self,
+                            const WbCalcPooledEquations *equations,
+                            size_t                       n_points)
+{
+  size_t n = equations->n_families;
+
+  *self = (WbCalcPooledPoints) {
+    .n_points = n_points,
+    .mode = calloc (n + 1, sizeof (double)),
+    .covariance = calloc (n * n + 1, sizeof (double)),
+    .spreads = calloc (n_points * n + 1, sizeof (double)),
+    .weights = calloc (n_points, sizeof (double)),
+    .means = calloc (n_points * equations->p, sizeof (double)),
+    .factors = malloc (n_points * wb_calc_pooled_equations_get_factor_size (equations) * sizeof (double)),
+  };
+  return self->mode == NULL || self->covariance == NULL || self->spreads == NULL || self->weights == NULL || self->means == NULL
+                 || self->factors == NULL
+             ? WB_CALC_NO_MEMORY
+             : WB_CALC_OK;
+}
+
+void
+wb_calc_pooled_points_clear (WbCalcPooledPoints *self)
+{
+  free (self->mode);
+  free (self->covariance);
+  free (self->spreads);
+  free (self->weights);
+  free (self->means);
+  free (self->factors);
+}
+
+void
+wb_calc_pooled_points_put (WbCalcPooledPoints      *self,
+                           size_t                   point,
+                           const WbCalcPooledState *state)
 {
   const WbCalcPooledEquations *equations = state->solver.equations;
+  size_t size = wb_calc_pooled_equations_get_factor_size (equations);
 
   for (size_t j = 0; j < equations->p; j++)
-    mean[j] = equations->coefficients[j].mean + state->u[j];
+    self->means[point * equations->p + j] = equations->coefficients[j].mean + state->u[j];
+  memcpy (self->factors + point * size, state->solver.l, size * sizeof (double));
 }
 
 /* Puts point `at` on an axis; `distance` has its sign. Its weight is by its stretch and what density that leaves wrong. */
@@ -67,7 +104,7 @@ put_point (WbCalcPooledState  *state,
       *stretch = fmin (fmax (*stretch / ratio, 1.0 / STRETCH_MOST), STRETCH_MOST);
     }
   points->weights[at] = *stretch * exp (fmin (fmax (wanted - fallen, -wanted), wanted));
-  put_mean (state, points->means + at * state->solver.equations->p);
+  wb_calc_pooled_points_put (points, at, state);
   return WB_CALC_OK;
 }
 
@@ -87,7 +124,7 @@ wb_calc_pooled_scatter (WbCalcPooledState  *state,
     return status;
   points->log_density = state->log_density;
   memcpy (points->spreads, points->mode, n * sizeof (double));
-  put_mean (state, points->means);
+  wb_calc_pooled_points_put (points, 0, state);
   sum = points->weights[0] = 1.0 - 2.0 * share * (double) n_axes;
   for (size_t axis = 0; axis < n_axes; axis++)
     {

@@ -3,13 +3,12 @@
 
 #include <stdbool.h>
 
-#include <suitesparse/cholmod.h>
-
 #include "wb-calc-pooled.h"
 
 /*
  * Henderson's equations C (u) = right, u the coefficients less their prior means, C = A + prior precisions, A = X' R^-1 X. Which
- * entries are there never changes, so that the order of elimination is looked for once. Only read once it stands: any thread may.
+ * entries are there never changes, so that the order of elimination is looked for once, and A stands in it: `order` says which
+ * coefficient comes where. The factor is L D L', L's ones not kept. Only read once it stands: any thread may.
  */
 typedef struct
 {
@@ -19,20 +18,28 @@ typedef struct
   WbCalcPooledCoefficient *coefficients;
   WbCalcPooledFamily      *families;
   size_t                  *family_size;
-  double                  *right;     /* p: X' R^-1 (y - X prior means) */
-  int                     *start;     /* A's lower triangle by columns, the diagonal always there and first */
+  double                  *right;      /* p: X' R^-1 (y - X prior means); as the coefficients stand */
+  int                     *start;      /* A's upper triangle by columns in the order of elimination, */
   int                     *row;
   double                  *value;
-  cholmod_factor          *symbolic;
+  double                  *diagonal;   /* p: its diagonal apart */
+  int                     *order;      /* p */
+  int                     *place;      /* p: its inverse */
+  size_t                  *l_start;    /* p + 1: L by columns, rows rising */
+  int                     *l_row;
+  size_t                  *l_by_row;   /* p + 1: columns that row k of L has, */
+  int                     *l_column;   /* each behind all that it rests on */
+  size_t                   dense_from; /* from this column on L has every entry */
 } WbCalcPooledEquations;
 
-/* A solver of one thread: CHOLMOD's own notes, and the factor L D L' at one vector of spreads. */
+/* A solver of one thread: the factor at one vector of spreads. */
 typedef struct
 {
   const WbCalcPooledEquations *equations;
-  cholmod_common               common;
-  cholmod_factor              *factor;
-  double                      *value;   /* C's lower triangle */
+  double                      *l;       /* as the equations' pattern; then D */
+  double                      *d;       /* into l */
+  double                      *work;    /* p */
+  size_t                      *filled;  /* p */
   double                       log_det; /* of C */
 } WbCalcPooledSolver;
 
@@ -63,9 +70,9 @@ typedef struct
   double  *spreads; /* n_points x n_families */
   double  *weights;
   double  *means;   /* n_points x p */
+  double  *factors; /* n_points x as many as a solver's l has */
 } WbCalcPooledPoints;
 
-void         wb_calc_pooled_common_start (cholmod_common *common);
 /* 1 / variance that a coefficient has without data; 0: flat. */
 double       wb_calc_pooled_precision    (const WbCalcPooledCoefficient *coefficient,
                                           const double                  *log_spreads);
@@ -79,9 +86,8 @@ WbCalcStatus wb_calc_pooled_equations_init  (WbCalcPooledEquations         *self
                                              const WbCalcPooledFamily      *families,
                                              size_t                         n_families);
 void         wb_calc_pooled_equations_clear (WbCalcPooledEquations *self);
-/* A, or C with its own values, as CHOLMOD sees it; nothing is copied. */
-cholmod_sparse wb_calc_pooled_equations_look (const WbCalcPooledEquations *self,
-                                              double                      *value);
+/* How many numbers a factor has, D's among them. */
+size_t       wb_calc_pooled_equations_get_factor_size (const WbCalcPooledEquations *self);
 
 WbCalcStatus wb_calc_pooled_solver_init     (WbCalcPooledSolver          *self,
                                              const WbCalcPooledEquations *equations);
@@ -89,14 +95,15 @@ void         wb_calc_pooled_solver_clear    (WbCalcPooledSolver *self);
 /* WB_CALC_BAD_INPUT where C is not finite, WB_CALC_UNIDENTIFIED where it is singular. */
 WbCalcStatus wb_calc_pooled_solver_factor   (WbCalcPooledSolver *self,
                                              const double       *log_spreads);
-/* Solves by CHOLMOD's `system` for n right sides, p long each, in place. */
-WbCalcStatus wb_calc_pooled_solver_solve    (WbCalcPooledSolver *self,
-                                             int                 system,
-                                             double             *b,
-                                             size_t              n);
-/* C^-1 at the factor's own entries, laid out as they are. */
+/* Solves C x = b in place, both as the coefficients stand. */
+void         wb_calc_pooled_solver_solve    (WbCalcPooledSolver *self,
+                                             double             *b);
+/* C^-1 at L's own entries, laid out as they are, then its diagonal in the order of elimination. */
 void         wb_calc_pooled_solver_invert   (const WbCalcPooledSolver *self,
                                              double                   *inverse);
+
+/* The symbolic half: order, pattern. A's lower triangle by columns as it was summed, the diagonal first, goes over into that order. */
+WbCalcStatus wb_calc_pooled_equations_analyze (WbCalcPooledEquations *self);
 
 WbCalcStatus wb_calc_pooled_state_init  (WbCalcPooledState           *self,
                                          const WbCalcPooledEquations *equations,
@@ -113,7 +120,14 @@ WbCalcStatus wb_calc_pooled_state_slope    (WbCalcPooledState *self,
 /* The average information there. */
 WbCalcStatus wb_calc_pooled_state_inform   (WbCalcPooledState *self);
 
+WbCalcStatus wb_calc_pooled_points_init  (WbCalcPooledPoints          *self,
+                                          const WbCalcPooledEquations *equations,
+                                          size_t                       n_points);
 void         wb_calc_pooled_points_clear (WbCalcPooledPoints *self);
+/* Mean and factor of a point where the state was last. */
+void         wb_calc_pooled_points_put   (WbCalcPooledPoints      *self,
+                                          size_t                   point,
+                                          const WbCalcPooledState *state);
 /* The mode from `start` on, the curvature there, and the points around. */
 WbCalcStatus wb_calc_pooled_search  (WbCalcPooledState  *state,
                                      const double       *start,
@@ -123,3 +137,9 @@ WbCalcStatus wb_calc_pooled_scatter (WbCalcPooledState  *state,
                                      const double       *axes,
                                      size_t              n_axes,
                                      WbCalcPooledPoints *points);
+
+/* Covariance of the rows' combinations by a factor that a solver left. */
+WbCalcStatus wb_calc_pooled_covary  (const WbCalcPooledEquations *equations,
+                                     const double                *factor,
+                                     const WbCalcPooledRows      *rows,
+                                     double                      *covariance);

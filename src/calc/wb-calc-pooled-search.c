@@ -333,36 +333,6 @@ put_axes (Search             *search,
   return status;
 }
 
-static WbCalcStatus
-points_init (WbCalcPooledPoints          *self,
-             const WbCalcPooledEquations *equations,
-             size_t                       m)
-{
-  size_t n = equations->n_families;
-
-  *self = (WbCalcPooledPoints) {
-    .n_points = 1 + 2 * m,
-    .mode = calloc (n + 1, sizeof (double)),
-    .covariance = calloc (n * n + 1, sizeof (double)),
-    .spreads = calloc ((1 + 2 * m) * n + 1, sizeof (double)),
-    .weights = calloc (1 + 2 * m, sizeof (double)),
-    .means = calloc ((1 + 2 * m) * equations->p, sizeof (double)),
-  };
-  return self->mode == NULL || self->covariance == NULL || self->spreads == NULL || self->weights == NULL || self->means == NULL
-             ? WB_CALC_NO_MEMORY
-             : WB_CALC_OK;
-}
-
-void
-wb_calc_pooled_points_clear (WbCalcPooledPoints *self)
-{
-  free (self->mode);
-  free (self->covariance);
-  free (self->spreads);
-  free (self->weights);
-  free (self->means);
-}
-
 WbCalcStatus
 wb_calc_pooled_search (WbCalcPooledState  *state,
                        const double       *start,
@@ -377,7 +347,7 @@ wb_calc_pooled_search (WbCalcPooledState  *state,
   if (status == WB_CALC_OK)
     status = climb (&search);
   if (status == WB_CALC_OK)
-    status = points_init (points, equations, search.m);
+    status = wb_calc_pooled_points_init (points, equations, 1 + 2 * search.m);
   if (status == WB_CALC_OK)
     {
       axes = calloc (n * search.m + 1, sizeof *axes);

@@ -10,42 +10,28 @@
 /* With flat coefficients: a pivot below this share of its diagonal is what rounding leaves of nothing. */
 #define PIVOT_TOLERANCE 1e-13
 
-/* One method of elimination and no blocks: no BLAS takes part, so that the same input gives the same bits on any machine's. */
-void
-wb_calc_pooled_common_start (cholmod_common *common)
-{
-  cholmod_start (common);
-  common->print = 0;
-  common->try_catch = 1;
-  common->supernodal = CHOLMOD_SIMPLICIAL;
-  common->final_ll = 0;
-  common->nmethods = 1;
-  common->method[0].ordering = CHOLMOD_AMD;
-  common->postorder = 1;
-}
-
 WbCalcStatus
 wb_calc_pooled_solver_init (WbCalcPooledSolver          *self,
                             const WbCalcPooledEquations *equations)
 {
   *self = (WbCalcPooledSolver) {
     .equations = equations,
-    .value = malloc ((size_t) equations->start[equations->p] * sizeof (double)),
+    .l = malloc (wb_calc_pooled_equations_get_factor_size (equations) * sizeof (double)),
+    .work = calloc (equations->p, sizeof (double)),
+    .filled = malloc (equations->p * sizeof (size_t)),
   };
-  wb_calc_pooled_common_start (&self->common);
-  self->factor = cholmod_copy_factor (equations->symbolic, &self->common);
-  return self->value == NULL || self->factor == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
+  if (self->l == NULL || self->work == NULL || self->filled == NULL)
+    return WB_CALC_NO_MEMORY;
+  self->d = self->l + equations->l_start[equations->p];
+  return WB_CALC_OK;
 }
 
 void
 wb_calc_pooled_solver_clear (WbCalcPooledSolver *self)
 {
-  /* A solver that was never begun has no notes of CHOLMOD's. */
-  if (self->equations == NULL)
-    return;
-  cholmod_free_factor (&self->factor, &self->common);
-  cholmod_finish (&self->common);
-  free (self->value);
+  free (self->l);
+  free (self->work);
+  free (self->filled);
 }
 
 double
@@ -57,26 +43,32 @@ wb_calc_pooled_precision (const WbCalcPooledCoefficient *coefficient,
   return isinf (coefficient->sd) ? 0.0 : 1.0 / coefficient->sd / coefficient->sd;
 }
 
-/* The pivots D, and the logarithm of their product. */
-static WbCalcStatus
-judge_pivots (WbCalcPooledSolver *self)
+/* Row k of L and its pivot, by the columns before it (Davis, ACM TOMS 31 (2005) 587). */
+static double
+put_row (WbCalcPooledSolver *self,
+         size_t              k,
+         double              pivot)
 {
   const WbCalcPooledEquations *equations = self->equations;
-  const cholmod_factor *factor = self->factor;
-  const int *start = factor->p, *order = factor->Perm;
-  const double *value = factor->x;
-  double tolerance = equations->n_flat > 0 ? PIVOT_TOLERANCE : 0.0;
+  double *restrict work = self->work;
 
-  self->log_det = 0.0;
-  for (size_t j = 0; j < equations->p; j++)
+  for (int e = equations->start[k]; e < equations->start[k + 1]; e++)
+    work[equations->row[e]] = equations->value[e];
+  for (size_t at = equations->l_by_row[k]; at < equations->l_by_row[k + 1]; at++)
     {
-      double pivot = value[start[j]];
+      size_t i = (size_t) equations->l_column[at], begin = equations->l_start[i], end = begin + self->filled[i];
+      double value = work[i], entry = value / self->d[i];
+      const double *restrict l = self->l;
+      const int *restrict row = equations->l_row;
 
-      if (!(pivot > tolerance * self->value[equations->start[order[j]]]) || isinf (pivot))
-        return WB_CALC_UNIDENTIFIED;
-      self->log_det += log (pivot);
+      work[i] = 0.0;
+      for (size_t e = begin; e < end; e++)
+        work[row[e]] -= l[e] * value;
+      pivot -= entry * value;
+      self->l[end] = entry;
+      self->filled[i]++;
     }
-  return WB_CALC_OK;
+  return pivot;
 }
 
 WbCalcStatus
@@ -84,81 +76,126 @@ wb_calc_pooled_solver_factor (WbCalcPooledSolver *self,
                               const double       *log_spreads)
 {
   const WbCalcPooledEquations *equations = self->equations;
-  cholmod_sparse c = wb_calc_pooled_equations_look (equations, self->value);
+  double tolerance = equations->n_flat > 0 ? PIVOT_TOLERANCE : 0.0;
 
-  memcpy (self->value, equations->value, c.nzmax * sizeof (double));
-  for (size_t j = 0; j < equations->p; j++)
+  self->log_det = 0.0;
+  memset (self->work, 0, equations->p * sizeof *self->work);
+  memset (self->filled, 0, equations->p * sizeof *self->filled);
+  for (size_t k = 0; k < equations->p; k++)
     {
-      self->value[equations->start[j]] += wb_calc_pooled_precision (&equations->coefficients[j], log_spreads);
-      for (int e = equations->start[j]; e < equations->start[j + 1]; e++)
-        if (!isfinite (self->value[e]))
-          return WB_CALC_BAD_INPUT;
+      double diagonal = equations->diagonal[k] + wb_calc_pooled_precision (&equations->coefficients[equations->order[k]], log_spreads);
+
+      if (!isfinite (diagonal))
+        return WB_CALC_BAD_INPUT;
+      self->d[k] = put_row (self, k, diagonal);
+      if (!(self->d[k] > tolerance * diagonal) || isinf (self->d[k]))
+        return WB_CALC_UNIDENTIFIED;
+      self->log_det += log (self->d[k]);
     }
-  if (!cholmod_factorize (&c, self->factor, &self->common))
-    return self->common.status == CHOLMOD_OUT_OF_MEMORY ? WB_CALC_NO_MEMORY : WB_CALC_UNIDENTIFIED;
-  if (self->factor->minor < equations->p || self->factor->is_ll || self->factor->xtype != CHOLMOD_REAL)
-    return WB_CALC_UNIDENTIFIED;
-  return judge_pivots (self);
+  return WB_CALC_OK;
 }
 
-WbCalcStatus
+void
 wb_calc_pooled_solver_solve (WbCalcPooledSolver *self,
-                             int                 system,
-                             double             *b,
-                             size_t              n)
+                             double             *b)
 {
-  size_t p = self->equations->p;
-  cholmod_dense right = {
-    .nrow = p, .ncol = n, .nzmax = n * p, .d = p, .x = b, .xtype = CHOLMOD_REAL, .dtype = CHOLMOD_DOUBLE
-  };
-  cholmod_dense *solution = cholmod_solve (system, self->factor, &right, &self->common);
+  const WbCalcPooledEquations *equations = self->equations;
+  const int *row = equations->l_row;
+  double *x = self->work;
 
-  if (solution == NULL)
-    return WB_CALC_NO_MEMORY;
-  memcpy (b, solution->x, n * p * sizeof *b);
-  cholmod_free_dense (&solution, &self->common);
-  return WB_CALC_OK;
+  for (size_t j = 0; j < equations->p; j++)
+    x[j] = b[equations->order[j]];
+  for (size_t j = 0; j < equations->p; j++)
+    for (size_t e = equations->l_start[j]; e < equations->l_start[j + 1]; e++)
+      x[row[e]] -= self->l[e] * x[j];
+  for (size_t j = equations->p; j-- > 0;)
+    {
+      x[j] /= self->d[j];
+      for (size_t e = equations->l_start[j]; e < equations->l_start[j + 1]; e++)
+        x[j] -= self->l[e] * x[row[e]];
+    }
+  for (size_t j = 0; j < equations->p; j++)
+    b[equations->order[j]] = x[j];
+}
+
+/*
+ * Adds up, of column j, what entry e of it and those below say: with Z = C^-1 at `below`, whose rows are `row` from `at` on up to `last`,
+ * what Z says of j's row e is returned, and of the rows f below goes to `into`.
+ */
+static double
+scan (const int    *row,
+      const double *l,
+      const double *z,
+      size_t        at,
+      size_t        last,
+      size_t        e,
+      size_t        end,
+      double       *into)
+{
+  double sum = 0.0;
+
+  for (size_t f = e + 1; f < end; f++)
+    {
+      while (at < last && row[at] < row[f])
+        at++;
+      if (at == last)
+        break;
+      if (row[at] != row[f])
+        continue;
+      sum += l[f] * z[at];
+      into[f] -= l[e] * z[at];
+    }
+  return sum;
 }
 
 /*
  * Takahashi, Fagan and Chin (1973), 8th PICA conference, 63, from the last column to the first: with Z = C^-1,
  *   Z_ij = - sum over k > j of L_kj Z_ik,   Z_jj = 1 / D_j - sum over k > j of L_kj Z_kj,
- * and every Z_ik that is asked for stands where L has an entry. Rows are in order within each column.
+ * and every Z_ik that is asked for stands where L has an entry. Where column i has every row, or just those that j has
+ * below it, no entry is looked for.
  */
 void
 wb_calc_pooled_solver_invert (const WbCalcPooledSolver *self,
                               double                   *inverse)
 {
-  const cholmod_factor *factor = self->factor;
-  const int *start = factor->p, *row = factor->i, *length = factor->nz;
-  const double *l = factor->x;
+  const WbCalcPooledEquations *equations = self->equations;
+  const size_t *start = equations->l_start;
+  const int *row = equations->l_row;
+  const double *l = self->l;
+  double *diagonal = inverse + start[equations->p];
 
-  for (size_t j = self->equations->p; j-- > 0;)
+  for (size_t j = equations->p; j-- > 0;)
     {
-      int begin = start[j] + 1, end = start[j] + length[j];
+      size_t begin = start[j], end = start[j + 1];
 
-      for (int e = begin; e < end; e++)
-        inverse[e] = 0.0;
-      for (int e = begin; e < end; e++)
+      memset (inverse + begin, 0, (end - begin) * sizeof *inverse);
+      for (size_t e = begin; e < end; e++)
         {
-          int at = start[row[e]], last = at + length[row[e]];
-          double sum = l[e] * inverse[at];
+          size_t i = (size_t) row[e];
+          double sum = l[e] * diagonal[i];
 
-          for (int f = e + 1; f < end; f++)
-            {
-              while (at < last && row[at] < row[f])
-                at++;
-              if (at == last)
-                break;
-              if (row[at] != row[f])
-                continue;
-              sum += l[f] * inverse[at];
-              inverse[f] -= l[e] * inverse[at];
-            }
+          if (i >= equations->dense_from)
+            for (size_t f = e + 1; f < end; f++)
+              {
+                double z = inverse[start[i] + (size_t) row[f] - i - 1];
+
+                sum += l[f] * z;
+                inverse[f] -= l[e] * z;
+              }
+          else if (start[i + 1] - start[i] == end - e - 1)
+            for (size_t f = e + 1; f < end; f++)
+              {
+                double z = inverse[start[i] + f - e - 1];
+
+                sum += l[f] * z;
+                inverse[f] -= l[e] * z;
+              }
+          else
+            sum += scan (row, l, inverse, start[i], start[i + 1], e, end, inverse);
           inverse[e] -= sum;
         }
-      inverse[start[j]] = 1.0 / l[start[j]];
-      for (int e = begin; e < end; e++)
-        inverse[start[j]] -= l[e] * inverse[e];
+      diagonal[j] = 1.0 / self->d[j];
+      for (size_t e = begin; e < end; e++)
+        diagonal[j] -= l[e] * inverse[e];
     }
 }

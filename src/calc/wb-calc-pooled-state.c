@@ -113,14 +113,10 @@ wb_calc_pooled_state_at (WbCalcPooledState *self,
   if (status != WB_CALC_OK)
     return status;
   memcpy (self->u, equations->right, p * sizeof *self->u);
-  status = wb_calc_pooled_solver_solve (&self->solver, CHOLMOD_A, self->u, 1);
-  if (status != WB_CALC_OK)
-    return status;
+  wb_calc_pooled_solver_solve (&self->solver, self->u);
   /* Once more for what rounding left, so that a large level costs no digits. */
   look_at_rest (self, log_spreads, left);
-  status = wb_calc_pooled_solver_solve (&self->solver, CHOLMOD_A, left, 1);
-  if (status != WB_CALC_OK)
-    return status;
+  wb_calc_pooled_solver_solve (&self->solver, left);
   for (size_t j = 0; j < p; j++)
     self->u[j] += left[j];
   squares = look_at_rest (self, log_spreads, left);
@@ -145,25 +141,19 @@ wb_calc_pooled_state_slope (WbCalcPooledState *self,
                             const double      *log_spreads)
 {
   const WbCalcPooledEquations *equations = self->solver.equations;
-  const cholmod_factor *factor = self->solver.factor;
-  const int *start = factor->p, *order = factor->Perm;
 
-  if (self->inverse_size < factor->nzmax)
-    {
-      free (self->inverse);
-      self->inverse = malloc (factor->nzmax * sizeof *self->inverse);
-      self->inverse_size = self->inverse == NULL ? 0 : factor->nzmax;
-      if (self->inverse == NULL)
-        return WB_CALC_NO_MEMORY;
-    }
+  if (self->inverse == NULL)
+    self->inverse = malloc (wb_calc_pooled_equations_get_factor_size (equations) * sizeof *self->inverse);
+  if (self->inverse == NULL)
+    return WB_CALC_NO_MEMORY;
   wb_calc_pooled_solver_invert (&self->solver, self->inverse);
   memset (self->gradient, 0, equations->n_families * sizeof *self->gradient);
   for (size_t j = 0; j < equations->p; j++)
     {
-      size_t c = (size_t) order[j], k = equations->coefficients[c].family;
+      size_t c = (size_t) equations->order[j], k = equations->coefficients[c].family;
 
       if (k != WB_CALC_POOLED_NO_FAMILY)
-        self->gradient[k] += self->u[c] * self->u[c] + self->inverse[start[j]];
+        self->gradient[k] += self->u[c] * self->u[c] + self->inverse[equations->l_start[equations->p] + j];
     }
   for (size_t k = 0; k < equations->n_families; k++)
     {
@@ -191,28 +181,30 @@ wb_calc_pooled_state_inform (WbCalcPooledState *self)
   size_t p = equations->p, n = equations->n_families;
   double *product = calloc (2 * n * p + 1, sizeof *product);
   double *solved = product + n * p;
-  WbCalcStatus status;
 
   if (product == NULL)
     return WB_CALC_NO_MEMORY;
-  for (size_t j = 0; j < p; j++)
+  for (size_t at = 0; at < p; at++)
     {
-      size_t of_column = equations->coefficients[j].family;
+      size_t j = (size_t) equations->order[at], of_column = equations->coefficients[j].family;
 
-      for (int e = equations->start[j]; e < equations->start[j + 1]; e++)
+      if (of_column != WB_CALC_POOLED_NO_FAMILY)
+        product[of_column * p + j] += equations->diagonal[at] * self->u[j];
+      for (int e = equations->start[at]; e < equations->start[at + 1]; e++)
         {
-          size_t i = (size_t) equations->row[e], of_row = equations->coefficients[i].family;
+          size_t i = (size_t) equations->order[equations->row[e]], of_row = equations->coefficients[i].family;
 
           if (of_column != WB_CALC_POOLED_NO_FAMILY)
             product[of_column * p + i] += equations->value[e] * self->u[j];
-          if (i != j && of_row != WB_CALC_POOLED_NO_FAMILY)
+          if (of_row != WB_CALC_POOLED_NO_FAMILY)
             product[of_row * p + j] += equations->value[e] * self->u[i];
         }
     }
   memcpy (solved, product, n * p * sizeof *solved);
-  status = n == 0 ? WB_CALC_OK : wb_calc_pooled_solver_solve (&self->solver, CHOLMOD_A, solved, n);
+  for (size_t k = 0; k < n; k++)
+    wb_calc_pooled_solver_solve (&self->solver, solved + k * p);
   memset (self->information, 0, n * n * sizeof *self->information);
-  for (size_t k = 0; k < n && status == WB_CALC_OK; k++)
+  for (size_t k = 0; k < n; k++)
     for (size_t l = 0; l <= k; l++)
       {
         double sum = 0.0;
@@ -226,5 +218,5 @@ wb_calc_pooled_state_inform (WbCalcPooledState *self)
     self->information[k * n + k] = fmax (self->information[k * n + k], 0.0)
                                    + (equations->families[k].factor > 0.0 ? pow (equations->families[k].factor, -2.0) : 0.0);
   free (product);
-  return status;
+  return WB_CALC_OK;
 }

@@ -178,67 +178,6 @@ wb_calc_pooled_get_weight (const WbCalcPooled *self,
   return point < self->points.n_points ? self->points.weights[point] : 0.0;
 }
 
-/* The rows as columns of a p x n matrix, each D^-1/2 L^-1 P row': their products are the covariance. */
-static WbCalcStatus
-whiten (WbCalcPooledSolver     *solver,
-        const WbCalcPooledRows *rows,
-        double                 *half)
-{
-  size_t p = solver->equations->p;
-  const cholmod_factor *factor = solver->factor;
-  const int *start = factor->p;
-  const double *value = factor->x;
-  WbCalcStatus status;
-
-  for (size_t i = 0; i < rows->n; i++)
-    for (size_t t = rows->start[i]; t < rows->start[i + 1]; t++)
-      half[i * p + rows->column[t]] += rows->value[t];
-  status = wb_calc_pooled_solver_solve (solver, CHOLMOD_P, half, rows->n);
-  if (status == WB_CALC_OK)
-    status = wb_calc_pooled_solver_solve (solver, CHOLMOD_L, half, rows->n);
-  for (size_t j = 0; j < p && status == WB_CALC_OK; j++)
-    {
-      double root = sqrt (value[start[j]]);
-
-      for (size_t i = 0; i < rows->n; i++)
-        half[i * p + j] /= root;
-    }
-  return status;
-}
-
-static WbCalcStatus
-put_covariance (const WbCalcPooled     *self,
-                size_t                  point,
-                const WbCalcPooledRows *rows,
-                double                 *covariance)
-{
-  size_t p = self->equations.p, n = rows->n;
-  double *half = calloc (n * p, sizeof *half);
-  WbCalcPooledSolver solver;
-  WbCalcStatus status = wb_calc_pooled_solver_init (&solver, &self->equations);
-
-  if (half == NULL)
-    status = WB_CALC_NO_MEMORY;
-  if (status == WB_CALC_OK)
-    status = wb_calc_pooled_solver_factor (&solver, self->points.spreads + point * self->equations.n_families);
-  if (status == WB_CALC_OK)
-    status = whiten (&solver, rows, half);
-  for (size_t i = 0; i < n && status == WB_CALC_OK; i++)
-    for (size_t k = 0; k <= i; k++)
-      {
-        double sum = 0.0;
-
-        for (size_t j = 0; j < p; j++)
-          sum += half[i * p + j] * half[k * p + j];
-        covariance[i * n + k] = covariance[k * n + i] = sum;
-        if (!isfinite (sum))
-          status = WB_CALC_BAD_INPUT;
-      }
-  free (half);
-  wb_calc_pooled_solver_clear (&solver);
-  return status;
-}
-
 WbCalcStatus
 wb_calc_pooled_predict (const WbCalcPooled     *self,
                         size_t                  point,
@@ -259,5 +198,5 @@ wb_calc_pooled_predict (const WbCalcPooled     *self,
       if (!isfinite (mean[i]))
         return WB_CALC_BAD_INPUT;
     }
-  return covariance == NULL ? WB_CALC_OK : put_covariance (self, point, rows, covariance);
+  return covariance == NULL ? WB_CALC_OK : wb_calc_pooled_covary (&self->equations, self->points.factors + point * wb_calc_pooled_equations_get_factor_size (&self->equations), rows, covariance);
 }
