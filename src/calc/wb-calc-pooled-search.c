@@ -31,6 +31,9 @@
 /* A curvature below this share of the weakest prior's own is taken for that. */
 #define CURVATURE_LEAST 0.25
 
+/* The standard deviation of its logarithm below which a spread is held at the mode. */
+#define KNOWN_SD 0.125
+
 /* The spreads that are searched for: m of them, those of families whose factor is not 0. */
 typedef struct
 {
@@ -301,6 +304,44 @@ climb (Search *search)
   return status == WB_CALC_OK && search->m > 0 ? WB_CALC_NOT_CONVERGED : status;
 }
 
+/*
+ * Takes out of the search the spreads that the average information knows so well that points would say nothing; their covariance
+ * goes to the points. The mode is where the search begins and ends, so that what is left does not depend on the way to it.
+ */
+static WbCalcStatus
+leave_out_known (Search             *search,
+                 WbCalcPooledPoints *points)
+{
+  size_t n = search->state->solver.equations->n_families, left = 0;
+  WbCalcStatus status = wb_calc_pooled_state_at (search->state, search->at);
+
+  if (status == WB_CALC_OK)
+    status = wb_calc_pooled_state_inform (search->state);
+  if (status != WB_CALC_OK)
+    return status;
+  for (size_t a = 0; a < search->m; a++)
+    for (size_t b = 0; b < search->m; b++)
+      gsl_matrix_set (search->root, a, b, search->state->information[search->active[a] * n + search->active[b]]);
+  if (gsl_linalg_cholesky_decomp1 (search->root) != 0 || gsl_linalg_cholesky_invert (search->root) != 0)
+    return WB_CALC_NOT_CONVERGED;
+  for (size_t a = 0; a < search->m; a++)
+    for (size_t b = 0; b < search->m; b++)
+      if (gsl_matrix_get (search->root, a, a) < KNOWN_SD * KNOWN_SD && gsl_matrix_get (search->root, b, b) < KNOWN_SD * KNOWN_SD)
+        points->covariance[search->active[a] * n + search->active[b]] = gsl_matrix_get (search->root, a, b);
+  for (size_t a = 0; a < search->m; a++)
+    if (!(gsl_matrix_get (search->root, a, a) < KNOWN_SD * KNOWN_SD))
+      {
+        search->gradient[left] = search->gradient[a];
+        search->active[left++] = search->active[a];
+      }
+  search->m = left;
+  gsl_matrix_free (search->metric);
+  gsl_matrix_free (search->root);
+  search->metric = left > 0 ? gsl_matrix_calloc (left, left) : NULL;
+  search->root = left > 0 ? gsl_matrix_calloc (left, left) : NULL;
+  return left > 0 && (search->metric == NULL || search->root == NULL) ? WB_CALC_NO_MEMORY : WB_CALC_OK;
+}
+
 /* The covariance at the mode, and its root by axes. */
 static WbCalcStatus
 put_axes (Search             *search,
@@ -348,8 +389,11 @@ wb_calc_pooled_search (WbCalcPooledState  *state,
     status = climb (&search);
   if (status == WB_CALC_OK)
     status = wb_calc_pooled_points_init (points, equations, 1 + 2 * search.m);
+  if (status == WB_CALC_OK && search.m > 0)
+    status = leave_out_known (&search, points);
   if (status == WB_CALC_OK)
     {
+      points->n_points = 1 + 2 * search.m;
       axes = calloc (n * search.m + 1, sizeof *axes);
       status = axes == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
     }

@@ -17,6 +17,9 @@
 #define FACTOR_LEAST 1e-6
 #define FACTOR_MOST 1e6
 
+/* By how much rounding may leave the sum of weights beside 1. */
+#define WEIGHTS_OFF 1e-9
+
 struct _WbCalcPooled
 {
   WbCalcPooledEquations equations;
@@ -77,6 +80,56 @@ check_data (const double *y,
   return WB_CALC_OK;
 }
 
+/* What a fit is made of. */
+typedef struct
+{
+  const WbCalcPooledRows        *rows;
+  const double                  *y, *noise;
+  const WbCalcPooledCoefficient *coefficients;
+  size_t                         p;
+  const WbCalcPooledFamily      *families;
+  size_t                         n_families;
+} Given;
+
+/* Everything but the points, and a state to find them; *self NULL where that fails. */
+static WbCalcStatus
+begin (const Given        *given,
+       const double       *log_spreads,
+       WbCalcPooled      **self,
+       WbCalcPooledState  *state)
+{
+  WbCalcStatus status = given->p == 0 || given->p > INT_MAX / 2 ? WB_CALC_BAD_INPUT : WB_CALC_OK;
+
+  *self = NULL;
+  if (status == WB_CALC_OK)
+    status = check_rows (given->rows, given->p);
+  if (status == WB_CALC_OK)
+    status = check_data (given->y, given->noise, given->rows->n);
+  if (status == WB_CALC_OK)
+    status = check_prior (given->coefficients, given->p, given->families, given->n_families, log_spreads);
+  if (status != WB_CALC_OK)
+    return status;
+  *self = calloc (1, sizeof **self);
+  if (*self == NULL)
+    return WB_CALC_NO_MEMORY;
+  status = wb_calc_pooled_equations_init (&(*self)->equations, given->rows, given->y, given->noise, given->coefficients, given->p,
+                                          given->families, given->n_families);
+  return status == WB_CALC_OK ? wb_calc_pooled_state_init (state, &(*self)->equations, given->rows, given->y, given->noise) : status;
+}
+
+static WbCalcStatus
+end (WbCalcStatus       status,
+     WbCalcPooled      *self,
+     WbCalcPooledState *state,
+     WbCalcPooled     **fit)
+{
+  wb_calc_pooled_state_clear (state);
+  if (status != WB_CALC_OK)
+    wb_calc_pooled_free (self);
+  *fit = status == WB_CALC_OK ? self : NULL;
+  return status;
+}
+
 WbCalcStatus
 wb_calc_pooled_fit (const WbCalcPooledRows        *rows,
                     const double                  *y,
@@ -88,26 +141,11 @@ wb_calc_pooled_fit (const WbCalcPooledRows        *rows,
                     const double                  *log_spreads,
                     WbCalcPooled                 **fit)
 {
-  WbCalcPooled *self;
+  const Given given = { rows, y, noise, coefficients, n_coefficients, families, n_families };
   WbCalcPooledState state = { { NULL } };
-  WbCalcStatus status = n_coefficients == 0 || n_coefficients > INT_MAX / 2 ? WB_CALC_BAD_INPUT : WB_CALC_OK;
+  WbCalcPooled *self;
+  WbCalcStatus status = begin (&given, log_spreads, &self, &state);
 
-  *fit = NULL;
-  if (status == WB_CALC_OK)
-    status = check_rows (rows, n_coefficients);
-  if (status == WB_CALC_OK)
-    status = check_data (y, noise, rows->n);
-  if (status == WB_CALC_OK)
-    status = check_prior (coefficients, n_coefficients, families, n_families, log_spreads);
-  if (status != WB_CALC_OK)
-    return status;
-
-  self = calloc (1, sizeof *self);
-  if (self == NULL)
-    return WB_CALC_NO_MEMORY;
-  status = wb_calc_pooled_equations_init (&self->equations, rows, y, noise, coefficients, n_coefficients, families, n_families);
-  if (status == WB_CALC_OK)
-    status = wb_calc_pooled_state_init (&state, &self->equations, rows, y, noise);
   if (status == WB_CALC_OK)
     status = wb_calc_pooled_search (&state, log_spreads, &self->points);
   /* Begun too far away: the usual spreads are never that. */
@@ -117,12 +155,88 @@ wb_calc_pooled_fit (const WbCalcPooledRows        *rows,
       self->points = (WbCalcPooledPoints) { 0 };
       status = wb_calc_pooled_search (&state, NULL, &self->points);
     }
-  wb_calc_pooled_state_clear (&state);
-  if (status == WB_CALC_OK)
-    *fit = self;
-  else
-    wb_calc_pooled_free (self);
+  return end (status, self, &state, fit);
+}
+
+/* Spreads within reach, weights that no density contradicts. */
+static WbCalcStatus
+check_points (const double *log_spreads,
+              const double *weights,
+              size_t        n_points,
+              size_t        n_families)
+{
+  double sum = 0.0;
+
+  if (n_points == 0 || n_points > 1 + 2 * n_families || (n_families > 0 && log_spreads == NULL))
+    return WB_CALC_BAD_INPUT;
+  for (size_t i = 0; i < n_points; i++)
+    {
+      if (!(weights[i] >= 0.0))
+        return WB_CALC_BAD_INPUT;
+      sum += weights[i];
+    }
+  for (size_t k = 0; k < n_points * n_families; k++)
+    if (!(fabs (log_spreads[k]) < 2.0 * LOG_SPREAD_MOST))
+      return WB_CALC_BAD_INPUT;
+  return fabs (sum - 1.0) < WEIGHTS_OFF ? WB_CALC_OK : WB_CALC_BAD_INPUT;
+}
+
+/* Means, factors and density at points that are known. */
+static WbCalcStatus
+put_points (WbCalcPooledState  *state,
+            const double       *log_spreads,
+            const double       *weights,
+            size_t              n_points,
+            WbCalcPooledPoints *points)
+{
+  const WbCalcPooledEquations *equations = state->solver.equations;
+  size_t n = equations->n_families;
+  WbCalcStatus status = wb_calc_pooled_points_init (points, equations, n_points);
+
+  if (status != WB_CALC_OK)
+    return status;
+  free (points->covariance);
+  points->covariance = NULL;
+  memcpy (points->weights, weights, n_points * sizeof (double));
+  if (n > 0)
+    {
+      memcpy (points->spreads, log_spreads, n_points * n * sizeof (double));
+      memcpy (points->mode, log_spreads, n * sizeof (double));
+    }
+  for (size_t i = 0; i < n_points && status == WB_CALC_OK; i++)
+    {
+      status = wb_calc_pooled_state_at (state, points->spreads + i * n);
+      if (status == WB_CALC_OK)
+        wb_calc_pooled_points_put (points, i, state);
+      if (i == 0)
+        points->log_density = state->log_density;
+    }
   return status;
+}
+
+WbCalcStatus
+wb_calc_pooled_at (const WbCalcPooledRows        *rows,
+                   const double                  *y,
+                   const double                  *noise,
+                   const WbCalcPooledCoefficient *coefficients,
+                   size_t                         n_coefficients,
+                   const WbCalcPooledFamily      *families,
+                   size_t                         n_families,
+                   const double                  *log_spreads,
+                   const double                  *weights,
+                   size_t                         n_points,
+                   WbCalcPooled                 **fit)
+{
+  const Given given = { rows, y, noise, coefficients, n_coefficients, families, n_families };
+  WbCalcPooledState state = { { NULL } };
+  WbCalcPooled *self = NULL;
+  WbCalcStatus status = check_points (log_spreads, weights, n_points, n_families);
+
+  if (status == WB_CALC_OK)
+    status = begin (&given, NULL, &self, &state);
+  if (status == WB_CALC_OK)
+    status = put_points (&state, log_spreads, weights, n_points, &self->points);
+  return end (status, self, &state, fit);
 }
 
 void
@@ -176,6 +290,13 @@ wb_calc_pooled_get_weight (const WbCalcPooled *self,
                            size_t              point)
 {
   return point < self->points.n_points ? self->points.weights[point] : 0.0;
+}
+
+const double *
+wb_calc_pooled_get_point (const WbCalcPooled *self,
+                          size_t              point)
+{
+  return point < self->points.n_points ? self->points.spreads + point * self->equations.n_families : NULL;
 }
 
 WbCalcStatus

@@ -70,22 +70,42 @@ WbCalcStatus wb_calc_pooled_fit  (const WbCalcPooledRows        *rows,
                                   size_t                         n_families,
                                   const double                  *log_spreads,
                                   WbCalcPooled                 **fit);
+/*
+ * The fit anew from what was kept of one of the same model and data: its points' logarithms of the spreads, n_points x n_families,
+ * the mode first, and their weights, which add up to 1. Nothing is searched for; means, covariances and density at the mode are those
+ * of that fit to the bit. Statuses as above; WB_CALC_BAD_INPUT for spreads or weights that no fit has.
+ */
+WbCalcStatus wb_calc_pooled_at   (const WbCalcPooledRows        *rows,
+                                  const double                  *y,
+                                  const double                  *noise,
+                                  const WbCalcPooledCoefficient *coefficients,
+                                  size_t                         n_coefficients,
+                                  const WbCalcPooledFamily      *families,
+                                  size_t                         n_families,
+                                  const double                  *log_spreads,
+                                  const double                  *weights,
+                                  size_t                         n_points,
+                                  WbCalcPooled                 **fit);
 void         wb_calc_pooled_free (WbCalcPooled *self);
 
 /* What a later fit begins from: the mode; and the curvature there. */
 size_t        wb_calc_pooled_get_n_families (const WbCalcPooled *self);
 const double *wb_calc_pooled_get_log_spreads (const WbCalcPooled *self);            /* n_families: the mode */
-const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self); /* n_families x n_families: inverse Hessian at it */
+/* n_families x n_families: inverse Hessian at it; of well known spreads (see the points) inverse average information. NULL of wb_calc_pooled_at. */
+const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self);
 /* Log density of y and of the logarithms of the spreads that are not known, at the mode; flat coefficients as REML has them. */
 double        wb_calc_pooled_get_log_marginal (const WbCalcPooled *self);
 const double *wb_calc_pooled_get_mean (const WbCalcPooled *self);                   /* n_coefficients: posterior mean at the mode */
 
 /*
  * Points that stand for the posterior of the spreads: the mode first, then two along each axis of the curvature, as far out as
- * makes mean and variance right along it; a spread that is known has none. Weights, by the posterior density, add up to 1.
+ * makes mean and variance right along it. A spread that is known, by its factor or because the data tell its logarithm to a standard
+ * deviation of 0.125, has none: it is held at the mode, where its variance is off by 3 % of itself. Weights, by the posterior
+ * density, add up to 1.
  */
 size_t        wb_calc_pooled_get_n_points (const WbCalcPooled *self);
 double        wb_calc_pooled_get_weight   (const WbCalcPooled *self, size_t point);
+const double *wb_calc_pooled_get_point    (const WbCalcPooled *self, size_t point); /* n_families: its logarithms of the spreads; NULL: no such */
 
 /*
  * At a point: the joint posterior of the linear combinations `rows` of the coefficients; `mean` rows->n long, `covariance`

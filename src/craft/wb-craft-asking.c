@@ -271,24 +271,16 @@ static Place *
 order_points (const WbCraftAsking *asking)
 {
   const WbCalcPooled *fit = asking->model->fit;
-  guint n_points = (guint) wb_calc_pooled_get_n_points (fit), n = asking->n_rows - asking->n_main;
-  g_autofree gsize *start = g_new (gsize, n + 1);
-  g_autofree double *mean = g_new (double, MAX (n, 1)), *covariance = g_new (double, MAX (n * n, 1));
+  guint n_points = (guint) wb_calc_pooled_get_n_points (fit), n = (guint) wb_calc_pooled_get_n_families (fit);
   Place *places = g_new0 (Place, n_points);
 
-  for (guint k = 0; k <= n; k++)
-    start[k] = k;
   for (guint p = 0; p < n_points; p++)
     {
-      /* the last rows are one of a spare column of each family */
-      gsize first = g_array_index (asking->start, gsize, asking->n_main);
-      const WbCalcPooledRows rows = { n, start, (const size_t *) asking->columns->data + first, (const double *) asking->values->data + first };
+      const double *log_spreads = wb_calc_pooled_get_point (fit, p);
 
       places[p] = (Place) { p, p == 0 ? -INFINITY : 0 };
-      if (p == 0 || wb_calc_pooled_predict (fit, p, &rows, mean, covariance) != WB_CALC_OK)
-        continue;
-      for (guint k = 0; k < n; k++)
-        places[p].signature += sqrt (k + 2.0) * log (covariance[k * n + k]);
+      for (guint k = 0; k < n && p > 0; k++)
+        places[p].signature += sqrt (k + 2.0) * 2 * log_spreads[k];
     }
   qsort (places, n_points, sizeof *places, compare_places);
   return places;

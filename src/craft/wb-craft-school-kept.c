@@ -7,18 +7,21 @@
 #include <string.h>
 
 /*
- * The bytes: a mark with the version, the fingerprint, then numbers in the machine's own order: of each model how many spreads, and these; of the walls
- * how many, and mean and noise of each. A notebook that came from a machine of another order has another mark, and starts afresh.
+ * The bytes: a mark with the version, the fingerprint, then numbers in the machine's own order: of each model how many spreads and how many points, weight and
+ * spreads of each, the mode first; of the walls how many, and mean and noise of each. A notebook that came from a machine of another
+ * order has another mark, and starts afresh.
  */
 
-#define MARK 0x57424b5331u
+#define MARK 0x57424b5332u
 #define FINGERPRINT 32
 #define MOST 1000000
 
 struct _WbCraftKept
 {
   guint8  fingerprint[FINGERPRINT];
-  GArray *spreads[WB_CRAFT_SCHOOL_N_MODELS]; /* double */
+  guint   n_spreads[WB_CRAFT_SCHOOL_N_MODELS];
+  GArray *weights[WB_CRAFT_SCHOOL_N_MODELS]; /* double, a point */
+  GArray *spreads[WB_CRAFT_SCHOOL_N_MODELS]; /* double, n_spreads a point */
   GArray *walls;                             /* double: mean, noise */
 };
 
@@ -95,25 +98,50 @@ take (Reader *reader,
   reader->left -= length;
 }
 
-static GArray *
-take_numbers (Reader *reader,
-              guint   per)
+static guint64
+take_count (Reader *reader)
 {
-  GArray *numbers = g_array_new (FALSE, FALSE, sizeof (double));
   guint64 n;
 
   take (reader, &n, sizeof n);
   if (n > MOST)
     reader->bad = TRUE;
-  for (guint64 i = 0; i < n * per && !reader->bad; i++)
+  return reader->bad ? 0 : n;
+}
+
+static void
+take_numbers (Reader *reader,
+              guint64 n,
+              GArray *into)
+{
+  for (guint64 i = 0; i < n && !reader->bad; i++)
     {
       double value;
 
       take (reader, &value, sizeof value);
       reader->bad = reader->bad || isnan (value);
-      g_array_append_val (numbers, value);
+      g_array_append_val (into, value);
     }
-  return numbers;
+}
+
+static void
+take_model (Reader      *reader,
+            WbCraftKept *into,
+            guint        model)
+{
+  guint64 n_points;
+
+  into->weights[model] = g_array_new (FALSE, FALSE, sizeof (double));
+  into->spreads[model] = g_array_new (FALSE, FALSE, sizeof (double));
+  into->n_spreads[model] = (guint) take_count (reader);
+  n_points = take_count (reader);
+  for (guint64 i = 0; i < n_points && !reader->bad; i++)
+    {
+      take_numbers (reader, 1, into->weights[model]);
+      take_numbers (reader, into->n_spreads[model], into->spreads[model]);
+    }
+  for (guint k = 0; k < into->spreads[model]->len; k++)
+    reader->bad = reader->bad || isinf (g_array_index (into->spreads[model], double, k));
 }
 
 WbCraftKept *
@@ -130,12 +158,9 @@ wb_craft_kept_read (GBytes *bytes)
   take (&reader, &mark, sizeof mark);
   take (&reader, self->fingerprint, FINGERPRINT);
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
-    {
-      self->spreads[i] = take_numbers (&reader, 1);
-      for (guint k = 0; k < self->spreads[i]->len; k++)
-        reader.bad = reader.bad || isinf (g_array_index (self->spreads[i], double, k));
-    }
-  self->walls = take_numbers (&reader, 2);
+    take_model (&reader, self, i);
+  self->walls = g_array_new (FALSE, FALSE, sizeof (double));
+  take_numbers (&reader, 2 * take_count (&reader), self->walls);
   return !reader.bad && mark == MARK && reader.left == 0 ? g_steal_pointer (&self) : NULL;
 }
 
@@ -145,7 +170,10 @@ wb_craft_kept_free (WbCraftKept *self)
   if (self == NULL)
     return;
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
-    g_clear_pointer (&self->spreads[i], g_array_unref);
+    {
+      g_clear_pointer (&self->weights[i], g_array_unref);
+      g_clear_pointer (&self->spreads[i], g_array_unref);
+    }
   g_clear_pointer (&self->walls, g_array_unref);
   g_free (self);
 }
@@ -168,22 +196,26 @@ index_of (const WbCraftSchoolModel *model)
 
 const double *
 wb_craft_kept_get_spreads (const WbCraftKept        *self,
-                           const WbCraftSchoolModel *model)
+                           const WbCraftSchoolModel *model,
+                           const double            **weights,
+                           gsize                    *n_points)
 {
-  guint n = 0;
+  guint n = 0, index = index_of (model);
 
   for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
     n += model->family[kin] != G_MAXUINT;
-  if (self == NULL || n == 0 || self->spreads[index_of (model)]->len != n)
+  if (self == NULL || n == 0 || self->n_spreads[index] != n || self->weights[index]->len == 0)
     return NULL;
-  return (const double *) self->spreads[index_of (model)]->data;
+  *weights = (const double *) self->weights[index]->data;
+  *n_points = self->weights[index]->len;
+  return (const double *) self->spreads[index]->data;
 }
 
 gboolean
 wb_craft_kept_put_walls (const WbCraftKept  *self,
                          WbCraftSchoolModel *growth)
 {
-  if (self == NULL || wb_craft_kept_get_spreads (self, growth) == NULL || self->walls->len != 2 * growth->walls->len)
+  if (self == NULL || self->walls->len != 2 * growth->walls->len)
     return FALSE;
   for (guint i = 0; i < growth->walls->len; i++)
     {
@@ -222,11 +254,16 @@ wb_craft_kept_write (const WbCraftSchool *school)
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
     {
       const WbCalcPooled *fit = school->models[i].fit;
-      gsize n = fit != NULL ? wb_calc_pooled_get_n_families (fit) : 0;
+      gsize n = fit != NULL ? wb_calc_pooled_get_n_families (fit) : 0, n_points = fit != NULL ? wb_calc_pooled_get_n_points (fit) : 0;
 
       put_number (bytes, n);
-      for (gsize k = 0; k < n; k++)
-        put_value (bytes, wb_calc_pooled_get_log_spreads (fit)[k]);
+      put_number (bytes, n_points);
+      for (gsize point = 0; point < n_points; point++)
+        {
+          put_value (bytes, wb_calc_pooled_get_weight (fit, point));
+          for (gsize k = 0; k < n; k++)
+            put_value (bytes, wb_calc_pooled_get_point (fit, point)[k]);
+        }
     }
   put_number (bytes, walls->len);
   for (guint i = 0; i < walls->len; i++)

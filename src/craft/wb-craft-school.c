@@ -12,7 +12,6 @@
 #define HOUSE_FLAME_MM 50.0   /* house limits of a notebook without any */
 #define HOUSE_VESSEL_C 77.0
 #define WALL_PASSES 4         /* after which the sites of walls hardly move */
-#define MANY_LESSONS 60
 /* Factors of families differ by so little that it means nothing, for the axes of a curvature that is the same in two directions are any. */
 #define FACTOR_APART 0.005
 
@@ -76,15 +75,13 @@ typedef struct
   gboolean           failed[WB_CRAFT_SCHOOL_N_MODELS];
 } Job;
 
-/* known: the spreads are those given, else the usual ones, and nothing is searched for. */
-static WbCalcStatus
-try_fit (WbCraftSchoolModel *model,
-         const double       *log_spreads,
-         gboolean            known)
+/* The families of a model, in their order; known: the spreads are those given, else the usual ones. Returns how many. */
+static gsize
+put_families (const WbCraftSchoolModel *model,
+              const double             *log_spreads,
+              gboolean                  known,
+              WbCalcPooledFamily       *families)
 {
-  const WbCalcPooledRows rows = { model->y->len, (const size_t *) model->start->data, (const size_t *) model->columns->data,
-                                  (const double *) model->values->data };
-  WbCalcPooledFamily families[WB_CRAFT_N_KINS];
   gsize n = 0;
 
   for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
@@ -95,6 +92,26 @@ try_fit (WbCraftSchoolModel *model,
           families[n] = (WbCalcPooledFamily) { log_spreads != NULL ? exp (log_spreads[n]) : families[n].usual, 0 };
         n++;
       }
+  return n;
+}
+
+static WbCalcPooledRows
+get_rows (const WbCraftSchoolModel *model)
+{
+  return (WbCalcPooledRows) { model->y->len, (const size_t *) model->start->data, (const size_t *) model->columns->data,
+                              (const double *) model->values->data };
+}
+
+/* known: the spreads are those given, else the usual ones, and nothing is searched for. */
+static WbCalcStatus
+try_fit (WbCraftSchoolModel *model,
+         const double       *log_spreads,
+         gboolean            known)
+{
+  const WbCalcPooledRows rows = get_rows (model);
+  WbCalcPooledFamily families[WB_CRAFT_N_KINS];
+  gsize n = put_families (model, log_spreads, known, families);
+
   g_clear_pointer (&model->fit, wb_calc_pooled_free);
   return wb_calc_pooled_fit (&rows, (const double *) model->y->data, (const double *) model->noise->data,
                              (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len, families, n,
@@ -113,30 +130,24 @@ fit_model (WbCraftSchoolModel *model,
          || try_fit (model, NULL, TRUE) == WB_CALC_OK;
 }
 
-/* Of so many lessons spreads are known so well that how badly they are known changes nothing that is told: they are taken as they are. */
+/* The fit that is foretold from, begun at spreads that an earlier one found; `same`: it was of these very rows. */
 static gboolean
-are_many (const WbCraftSchool *school)
+settle_model (WbCraftSchoolModel *model,
+              const WbCraftKept  *kept,
+              gboolean            same)
 {
-  return school->lessons->len > MANY_LESSONS;
-}
+  const WbCalcPooledRows rows = get_rows (model);
+  WbCalcPooledFamily families[WB_CRAFT_N_KINS];
+  const double *weights;
+  gsize n_points, n = put_families (model, NULL, FALSE, families);
+  const double *spreads = wb_craft_kept_get_spreads (kept, model, &weights, &n_points);
 
-/* The fit that is foretold from, begun at spreads that an earlier one found or NULL; `same`: they are those of these very rows. */
-static gboolean
-settle_model (const WbCraftSchool *school,
-              WbCraftSchoolModel  *model,
-              const double        *log_spreads,
-              gboolean             same)
-{
-  g_autofree double *found = NULL;
-
-  if (!are_many (school))
-    return fit_model (model, log_spreads);
-  if (same && log_spreads != NULL)
-    return try_fit (model, log_spreads, TRUE) == WB_CALC_OK;
-  if (!fit_model (model, log_spreads))
-    return FALSE;
-  found = g_memdup2 (wb_calc_pooled_get_log_spreads (model->fit), wb_calc_pooled_get_n_families (model->fit) * sizeof (double));
-  return try_fit (model, found, TRUE) == WB_CALC_OK;
+  if (!same || spreads == NULL)
+    return fit_model (model, spreads);
+  return wb_calc_pooled_at (&rows, (const double *) model->y->data, (const double *) model->noise->data,
+                            (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len, families, n,
+                            spreads, weights, n_points, &model->fit) == WB_CALC_OK
+         || fit_model (model, spreads);
 }
 
 static gboolean
@@ -158,15 +169,17 @@ fit_growth (Job            *job,
             WbCraftWorkers *workers)
 {
   WbCraftSchoolModel *growth = &job->school->models[WB_CRAFT_SCHOOL_GROWTH];
-  const double *kept = wb_craft_kept_get_spreads (job->kept, growth);
+  const double *weights;
+  gsize n_points;
+  const double *kept = wb_craft_kept_get_spreads (job->kept, growth, &weights, &n_points);
   g_autofree double *found = NULL;
 
   if (growth->walls->len == 0)
-    return settle_model (job->school, growth, kept, job->same);
+    return settle_model (growth, job->kept, job->same);
   if (job->same && wb_craft_kept_put_walls (job->kept, growth))
     {
       wb_craft_school_put_walls (job->school);
-      return settle_model (job->school, growth, kept, TRUE);
+      return settle_model (growth, job->kept, TRUE);
     }
   for (guint i = 0; i < growth->walls->len; i++)
     g_array_index (growth->walls, WbCraftWall, i).noise = INFINITY;
@@ -181,7 +194,7 @@ fit_growth (Job            *job,
         return FALSE;
     }
   wb_craft_school_move_walls (job->school);
-  return settle_model (job->school, growth, found, FALSE);
+  return fit_model (growth, found);
 }
 
 static void
@@ -197,7 +210,7 @@ fit_piece (WbCraftWorkers *workers,
   if (!has_rows (model))
     return;
   job->failed[piece] = piece == WB_CRAFT_SCHOOL_GROWTH ? !fit_growth (job, workers)
-                                                       : !settle_model (job->school, model, wb_craft_kept_get_spreads (job->kept, model), job->same);
+                                                       : !settle_model (model, job->kept, job->same);
 }
 
 /* ---- the door ---- */
