@@ -10,6 +10,8 @@
 
 #include <suitesparse/cholmod.h>
 
+#define FEW 64
+
 /* The order of elimination, and which entries the factor has: looked for once a model, whatever the spreads. */
 
 /* By CHOLMOD's approximate minimum degree. */
@@ -38,6 +40,52 @@ find_order (WbCalcPooledEquations *self)
   cholmod_free_factor (&symbolic, &common);
   cholmod_finish (&common);
   return fine ? WB_CALC_OK : WB_CALC_NO_MEMORY;
+}
+
+/*
+ * Coefficients with a stated prior that meet few others, and not each other, go first: whatever the spreads, they are eliminated once
+ * (wb_calc_pooled_solver_hold).
+ */
+static WbCalcStatus
+put_stated_first (WbCalcPooledEquations *self)
+{
+  int *degree = calloc (self->p, sizeof *degree);
+  int *rest = malloc (self->p * sizeof *rest);
+  size_t first = 0, n_rest = 0;
+
+  if (degree == NULL || rest == NULL)
+    {
+      free (degree);
+      free (rest);
+      return WB_CALC_NO_MEMORY;
+    }
+  for (size_t j = 0; j < self->p; j++)
+    for (int e = self->start[j] + 1; e < self->start[j + 1]; e++)
+      {
+        degree[j]++;
+        degree[self->row[e]]++;
+      }
+  for (size_t j = 0; j < self->p; j++)
+    {
+      const WbCalcPooledCoefficient *coefficient = &self->coefficients[j];
+
+      if (degree[j] > FEW || coefficient->family != WB_CALC_POOLED_NO_FAMILY || isinf (coefficient->sd))
+        {
+          degree[j] = FEW + 1;
+          continue;
+        }
+      for (int e = self->start[j] + 1; e < self->start[j + 1]; e++)
+        degree[self->row[e]] = FEW + 1;
+    }
+  for (size_t k = 0; k < self->p; k++)
+    if (degree[self->order[k]] <= FEW)
+      self->order[first++] = self->order[k];
+    else
+      rest[n_rest++] = self->order[k];
+  memcpy (self->order + first, rest, n_rest * sizeof *rest);
+  free (degree);
+  free (rest);
+  return WB_CALC_OK;
 }
 
 /* A goes over into the order: each entry of the lower triangle into the column of whichever of the two comes later. */
@@ -196,6 +244,8 @@ wb_calc_pooled_equations_analyze (WbCalcPooledEquations *self)
     if (!isfinite (self->value[e]))
       return WB_CALC_BAD_INPUT;
   status = find_order (self);
+  if (status == WB_CALC_OK)
+    status = put_stated_first (self);
   if (status == WB_CALC_OK)
     status = reorder (self);
   return status == WB_CALC_OK ? find_pattern (self) : status;

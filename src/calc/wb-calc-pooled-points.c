@@ -108,6 +108,23 @@ put_point (WbCalcPooledState  *state,
   return WB_CALC_OK;
 }
 
+/* Puts the mode, and holds what no point changes: `moved` tells of a family whether one does. */
+WbCalcStatus
+wb_calc_pooled_points_put_mode (WbCalcPooledPoints *self,
+                                WbCalcPooledState  *state,
+                                const bool         *moved)
+{
+  WbCalcStatus status = wb_calc_pooled_solver_hold (&state->solver, NULL);
+
+  if (status == WB_CALC_OK)
+    status = wb_calc_pooled_state_at (state, self->mode);
+  if (status != WB_CALC_OK)
+    return status;
+  self->log_density = state->log_density;
+  wb_calc_pooled_points_put (self, 0, state);
+  return wb_calc_pooled_solver_hold (&state->solver, moved);
+}
+
 WbCalcStatus
 wb_calc_pooled_scatter (WbCalcPooledState  *state,
                         const double       *axes,
@@ -118,13 +135,18 @@ wb_calc_pooled_scatter (WbCalcPooledState  *state,
   double square = fmax (RADIUS_SQUARE_LEAST, RADIUS_SQUARE_AXIS * (double) n_axes);
   double share = 0.5 / square;
   double sum;
-  WbCalcStatus status = wb_calc_pooled_state_at (state, points->mode);
+  bool *moved = calloc (n + 1, sizeof *moved);
+  WbCalcStatus status = WB_CALC_NO_MEMORY;
 
+  for (size_t k = 0; k < n && moved != NULL; k++)
+    for (size_t axis = 0; axis < n_axes; axis++)
+      moved[k] = moved[k] || axes[k * n_axes + axis] != 0.0;
+  if (moved != NULL)
+    status = wb_calc_pooled_points_put_mode (points, state, moved);
+  free (moved);
   if (status != WB_CALC_OK)
     return status;
-  points->log_density = state->log_density;
   memcpy (points->spreads, points->mode, n * sizeof (double));
-  wb_calc_pooled_points_put (points, 0, state);
   sum = points->weights[0] = 1.0 - 2.0 * share * (double) n_axes;
   for (size_t axis = 0; axis < n_axes; axis++)
     {

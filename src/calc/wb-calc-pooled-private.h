@@ -32,15 +32,24 @@ typedef struct
   size_t                   dense_from; /* from this column on L has every entry */
 } WbCalcPooledEquations;
 
-/* A solver of one thread: the factor at one vector of spreads. */
+/*
+ * A solver of one thread: the factor at one vector of spreads. While spreads of some families alone change, what comes before all of
+ * their columns in the order is held: `held` are the entries of A in the rows behind, less all that is held.
+ */
 typedef struct
 {
   const WbCalcPooledEquations *equations;
-  double                      *l;       /* as the equations' pattern; then D */
-  double                      *d;       /* into l */
-  double                      *work;    /* p */
-  size_t                      *filled;  /* p */
-  double                       log_det; /* of C */
+  double                      *l;           /* as the equations' pattern; then D */
+  double                      *d;           /* into l */
+  double                      *precision;   /* n_families */
+  double                      *work;        /* p */
+  size_t                      *filled;      /* p: entries that a column of L has so far */
+  size_t                       held_from;   /* columns before it are held; 0: none */
+  size_t                      *held_start;  /* p + 1: of rows from there on */
+  int                         *held_column;
+  double                      *held;
+  double                      *held_diagonal;
+  double                       log_det;     /* of C */
 } WbCalcPooledSolver;
 
 /* Room that the search keeps, and what it learnt at the last spreads asked for. */
@@ -95,10 +104,13 @@ void         wb_calc_pooled_solver_clear    (WbCalcPooledSolver *self);
 /* WB_CALC_BAD_INPUT where C is not finite, WB_CALC_UNIDENTIFIED where it is singular. */
 WbCalcStatus wb_calc_pooled_solver_factor   (WbCalcPooledSolver *self,
                                              const double       *log_spreads);
+/* From the factor on that stands, spreads of these families alone change, n_families long; NULL: all may again. */
+WbCalcStatus wb_calc_pooled_solver_hold     (WbCalcPooledSolver *self,
+                                             const bool         *moving);
 /* Solves C x = b in place, both as the coefficients stand. */
 void         wb_calc_pooled_solver_solve    (WbCalcPooledSolver *self,
                                              double             *b);
-/* C^-1 at L's own entries, laid out as they are, then its diagonal in the order of elimination. */
+/* C^-1 at L's own entries, laid out as they are, then its diagonal in the order of elimination; of what is held nothing. */
 void         wb_calc_pooled_solver_invert   (const WbCalcPooledSolver *self,
                                              double                   *inverse);
 
@@ -120,6 +132,10 @@ WbCalcStatus wb_calc_pooled_state_slope    (WbCalcPooledState *self,
 /* The average information there. */
 WbCalcStatus wb_calc_pooled_state_inform   (WbCalcPooledState *self);
 
+/* The mode's, and holds all but the families of which a point is elsewhere, n_families long. */
+WbCalcStatus wb_calc_pooled_points_put_mode (WbCalcPooledPoints *self,
+                                             WbCalcPooledState  *state,
+                                             const bool         *moved);
 WbCalcStatus wb_calc_pooled_points_init  (WbCalcPooledPoints          *self,
                                           const WbCalcPooledEquations *equations,
                                           size_t                       n_points);

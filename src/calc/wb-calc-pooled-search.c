@@ -127,6 +127,23 @@ slope_at (Search       *search,
   return status == WB_CALC_OK ? slope_here (search, where, gradient) : status;
 }
 
+/* Spreads that are not searched for stay where they are from here on. */
+static WbCalcStatus
+hold_others (Search *search)
+{
+  size_t n = search->state->solver.equations->n_families;
+  bool *moving = calloc (n + 1, sizeof *moving);
+  WbCalcStatus status;
+
+  if (moving == NULL)
+    return WB_CALC_NO_MEMORY;
+  for (size_t a = 0; a < search->m; a++)
+    moving[search->active[a]] = true;
+  status = wb_calc_pooled_solver_hold (&search->state->solver, moving);
+  free (moving);
+  return status;
+}
+
 /* Minus the second derivatives at `at`, into the metric. */
 static WbCalcStatus
 differentiate (Search *search)
@@ -287,8 +304,12 @@ go (Search *search,
 static WbCalcStatus
 climb (Search *search)
 {
-  WbCalcStatus status = slope_at (search, search->at, search->gradient);
+  WbCalcStatus status = wb_calc_pooled_state_at (search->state, search->at);
 
+  if (status == WB_CALC_OK)
+    status = hold_others (search);
+  if (status == WB_CALC_OK)
+    status = slope_here (search, search->at, search->gradient);
   search->log_density = search->state->log_density;
   for (int i = 0; i < MAX_STEPS && status == WB_CALC_OK && search->m > 0; i++)
     {
@@ -313,8 +334,10 @@ leave_out_known (Search             *search,
                  WbCalcPooledPoints *points)
 {
   size_t n = search->state->solver.equations->n_families, left = 0;
-  WbCalcStatus status = wb_calc_pooled_state_at (search->state, search->at);
+  WbCalcStatus status = wb_calc_pooled_solver_hold (&search->state->solver, NULL);
 
+  if (status == WB_CALC_OK)
+    status = wb_calc_pooled_state_at (search->state, search->at);
   if (status == WB_CALC_OK)
     status = wb_calc_pooled_state_inform (search->state);
   if (status != WB_CALC_OK)
@@ -386,11 +409,15 @@ wb_calc_pooled_search (WbCalcPooledState  *state,
   WbCalcStatus status = search_init (&search, state, start);
 
   if (status == WB_CALC_OK)
+    status = wb_calc_pooled_solver_hold (&state->solver, NULL);
+  if (status == WB_CALC_OK)
     status = climb (&search);
   if (status == WB_CALC_OK)
     status = wb_calc_pooled_points_init (points, equations, 1 + 2 * search.m);
   if (status == WB_CALC_OK && search.m > 0)
     status = leave_out_known (&search, points);
+  if (status == WB_CALC_OK && search.m > 0)
+    status = hold_others (&search);
   if (status == WB_CALC_OK)
     {
       points->n_points = 1 + 2 * search.m;

@@ -17,19 +17,35 @@ wb_calc_pooled_solver_init (WbCalcPooledSolver          *self,
   *self = (WbCalcPooledSolver) {
     .equations = equations,
     .l = malloc (wb_calc_pooled_equations_get_factor_size (equations) * sizeof (double)),
+    .precision = calloc (equations->n_families + 1, sizeof (double)),
     .work = calloc (equations->p, sizeof (double)),
     .filled = malloc (equations->p * sizeof (size_t)),
   };
-  if (self->l == NULL || self->work == NULL || self->filled == NULL)
+  if (self->l == NULL || self->precision == NULL || self->work == NULL || self->filled == NULL)
     return WB_CALC_NO_MEMORY;
   self->d = self->l + equations->l_start[equations->p];
   return WB_CALC_OK;
 }
 
+static void
+let_go (WbCalcPooledSolver *self)
+{
+  free (self->held_start);
+  free (self->held_column);
+  free (self->held);
+  free (self->held_diagonal);
+  self->held_start = NULL;
+  self->held_column = NULL;
+  self->held = self->held_diagonal = NULL;
+  self->held_from = 0;
+}
+
 void
 wb_calc_pooled_solver_clear (WbCalcPooledSolver *self)
 {
+  let_go (self);
   free (self->l);
+  free (self->precision);
   free (self->work);
   free (self->filled);
 }
@@ -43,32 +59,86 @@ wb_calc_pooled_precision (const WbCalcPooledCoefficient *coefficient,
   return isinf (coefficient->sd) ? 0.0 : 1.0 / coefficient->sd / coefficient->sd;
 }
 
-/* Row k of L and its pivot, by the columns before it (Davis, ACM TOMS 31 (2005) 587). */
+/*
+ * What column i of L, which is as long as `filled` says, does to the row that stands in `work`. Returns the value that the row has there.
+ */
 static double
-put_row (WbCalcPooledSolver *self,
-         size_t              k,
-         double              pivot)
+eliminate (WbCalcPooledSolver *self,
+           size_t              i)
 {
   const WbCalcPooledEquations *equations = self->equations;
+  const int *restrict row = equations->l_row;
+  const double *restrict l = self->l;
   double *restrict work = self->work;
+  size_t begin = equations->l_start[i], end = begin + self->filled[i];
+  double value = work[i];
 
-  for (int e = equations->start[k]; e < equations->start[k + 1]; e++)
-    work[equations->row[e]] = equations->value[e];
-  for (size_t at = equations->l_by_row[k]; at < equations->l_by_row[k + 1]; at++)
+  work[i] = 0.0;
+  for (size_t e = begin; e < end; e++)
+    work[row[e]] -= l[e] * value;
+  return value;
+}
+
+/* Row k of L and its pivot, by the columns before it (Davis, ACM TOMS 31 (2005) 587); its entries of A stand in `work`. */
+static double
+put_row (WbCalcPooledSolver *self,
+         const int          *column,
+         size_t              n,
+         double              pivot)
+{
+  for (size_t at = 0; at < n; at++)
     {
-      size_t i = (size_t) equations->l_column[at], begin = equations->l_start[i], end = begin + self->filled[i];
-      double value = work[i], entry = value / self->d[i];
-      const double *restrict l = self->l;
-      const int *restrict row = equations->l_row;
+      size_t i = (size_t) column[at];
+      double value = eliminate (self, i), entry = value / self->d[i];
 
-      work[i] = 0.0;
-      for (size_t e = begin; e < end; e++)
-        work[row[e]] -= l[e] * value;
       pivot -= entry * value;
-      self->l[end] = entry;
+      self->l[self->equations->l_start[i] + self->filled[i]] = entry;
       self->filled[i]++;
     }
   return pivot;
+}
+
+static double
+precision_at (const WbCalcPooledSolver *self,
+              size_t                    k)
+{
+  const WbCalcPooledCoefficient *coefficient = &self->equations->coefficients[self->equations->order[k]];
+
+  return coefficient->family != WB_CALC_POOLED_NO_FAMILY ? self->precision[coefficient->family] : wb_calc_pooled_precision (coefficient, NULL);
+}
+
+/* A coefficient that shares no row with another. */
+static bool
+is_lone (const WbCalcPooledEquations *equations,
+         size_t                       k)
+{
+  return equations->l_start[k] == equations->l_start[k + 1] && equations->l_by_row[k] == equations->l_by_row[k + 1];
+}
+
+/* Row k and its pivot; *diagonal: C's. */
+static double
+put_any_row (WbCalcPooledSolver *self,
+             size_t              k,
+             double             *diagonal)
+{
+  const WbCalcPooledEquations *equations = self->equations;
+  double precision = precision_at (self, k);
+
+  *diagonal = equations->diagonal[k] + precision;
+  if (k < self->held_from)
+    return is_lone (equations, k) ? *diagonal : self->d[k];
+  if (self->held_from > 0)
+    {
+      const int *column = self->held_column + self->held_start[k];
+      size_t n = self->held_start[k + 1] - self->held_start[k];
+
+      for (size_t at = 0; at < n; at++)
+        self->work[column[at]] = self->held[self->held_start[k] + at];
+      return put_row (self, column, n, self->held_diagonal[k] + precision);
+    }
+  for (int e = equations->start[k]; e < equations->start[k + 1]; e++)
+    self->work[equations->row[e]] = equations->value[e];
+  return put_row (self, equations->l_column + equations->l_by_row[k], equations->l_by_row[k + 1] - equations->l_by_row[k], *diagonal);
 }
 
 WbCalcStatus
@@ -79,19 +149,102 @@ wb_calc_pooled_solver_factor (WbCalcPooledSolver *self,
   double tolerance = equations->n_flat > 0 ? PIVOT_TOLERANCE : 0.0;
 
   self->log_det = 0.0;
+  for (size_t k = 0; k < equations->n_families; k++)
+    self->precision[k] = exp (-2.0 * log_spreads[k]);
   memset (self->work, 0, equations->p * sizeof *self->work);
   memset (self->filled, 0, equations->p * sizeof *self->filled);
   for (size_t k = 0; k < equations->p; k++)
     {
-      double diagonal = equations->diagonal[k] + wb_calc_pooled_precision (&equations->coefficients[equations->order[k]], log_spreads);
+      double diagonal, pivot = put_any_row (self, k, &diagonal);
 
       if (!isfinite (diagonal))
         return WB_CALC_BAD_INPUT;
-      self->d[k] = put_row (self, k, diagonal);
-      if (!(self->d[k] > tolerance * diagonal) || isinf (self->d[k]))
+      if (!(pivot > tolerance * diagonal) || isinf (pivot))
         return WB_CALC_UNIDENTIFIED;
-      self->log_det += log (self->d[k]);
+      self->d[k] = pivot;
+      self->log_det += log (pivot);
     }
+  return WB_CALC_OK;
+}
+
+/* The first column that a moving family has, but for lone ones: those change nothing but their own pivot. */
+static size_t
+find_first (const WbCalcPooledEquations *equations,
+            const bool                  *moving)
+{
+  for (size_t k = 0; k < equations->p; k++)
+    {
+      size_t family = equations->coefficients[equations->order[k]].family;
+
+      if (family != WB_CALC_POOLED_NO_FAMILY && moving[family] && !is_lone (equations, k))
+        return k;
+    }
+  return equations->p;
+}
+
+/* Row k less all that is held. */
+static void
+hold_row (WbCalcPooledSolver *self,
+          size_t              k,
+          size_t              from)
+{
+  const WbCalcPooledEquations *equations = self->equations;
+  size_t next = self->held_start[k];
+  double diagonal = equations->diagonal[k];
+
+  for (int e = equations->start[k]; e < equations->start[k + 1]; e++)
+    self->work[equations->row[e]] = equations->value[e];
+  for (size_t at = equations->l_by_row[k]; at < equations->l_by_row[k + 1]; at++)
+    {
+      size_t i = (size_t) equations->l_column[at];
+
+      if (i >= from)
+        {
+          self->held_column[next++] = (int) i;
+          continue;
+        }
+      diagonal -= self->l[equations->l_start[i] + self->filled[i]] * eliminate (self, i);
+      self->filled[i]++;
+    }
+  self->held_diagonal[k] = diagonal;
+  self->held_start[k + 1] = next;
+  for (size_t at = self->held_start[k]; at < next; at++)
+    {
+      self->held[at] = self->work[self->held_column[at]];
+      self->work[self->held_column[at]] = 0.0;
+    }
+}
+
+WbCalcStatus
+wb_calc_pooled_solver_hold (WbCalcPooledSolver *self,
+                            const bool         *moving)
+{
+  const WbCalcPooledEquations *equations = self->equations;
+  size_t from = moving != NULL ? find_first (equations, moving) : 0;
+  size_t n = equations->l_start[equations->p] - equations->l_start[from] + 1;
+
+  let_go (self);
+  if (from == 0)
+    return WB_CALC_OK;
+  self->held_start = calloc (equations->p + 1, sizeof *self->held_start);
+  self->held_column = malloc (n * sizeof *self->held_column);
+  self->held = malloc (n * sizeof *self->held);
+  self->held_diagonal = calloc (equations->p, sizeof *self->held_diagonal);
+  if (self->held_start == NULL || self->held_column == NULL || self->held == NULL || self->held_diagonal == NULL)
+    return WB_CALC_NO_MEMORY;
+  memset (self->work, 0, equations->p * sizeof *self->work);
+  /* where row `from` begins in each column that is held */
+  for (size_t i = 0; i < from; i++)
+    {
+      const int *row = equations->l_row + equations->l_start[i];
+      size_t length = equations->l_start[i + 1] - equations->l_start[i];
+
+      for (self->filled[i] = 0; self->filled[i] < length && (size_t) row[self->filled[i]] < from;)
+        self->filled[i]++;
+    }
+  for (size_t k = from; k < equations->p; k++)
+    hold_row (self, k, from);
+  self->held_from = from;
   return WB_CALC_OK;
 }
 
@@ -164,7 +317,9 @@ wb_calc_pooled_solver_invert (const WbCalcPooledSolver *self,
   const double *l = self->l;
   double *diagonal = inverse + start[equations->p];
 
-  for (size_t j = equations->p; j-- > 0;)
+  for (size_t j = 0; j < self->held_from; j++)
+    diagonal[j] = is_lone (equations, j) ? 1.0 / self->d[j] : 0.0;
+  for (size_t j = equations->p; j-- > self->held_from;)
     {
       size_t begin = start[j], end = start[j + 1];
 

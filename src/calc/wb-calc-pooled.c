@@ -191,6 +191,7 @@ put_points (WbCalcPooledState  *state,
 {
   const WbCalcPooledEquations *equations = state->solver.equations;
   size_t n = equations->n_families;
+  bool *moved;
   WbCalcStatus status = wb_calc_pooled_points_init (points, equations, n_points);
 
   if (status != WB_CALC_OK)
@@ -203,14 +204,20 @@ put_points (WbCalcPooledState  *state,
       memcpy (points->spreads, log_spreads, n_points * n * sizeof (double));
       memcpy (points->mode, log_spreads, n * sizeof (double));
     }
-  for (size_t i = 0; i < n_points && status == WB_CALC_OK; i++)
+  moved = calloc (n + 1, sizeof *moved);
+  if (moved == NULL)
+    return WB_CALC_NO_MEMORY;
+  for (size_t k = 0; k < n; k++)
+    for (size_t i = 1; i < n_points; i++)
+      moved[k] = moved[k] || points->spreads[i * n + k] != points->mode[k];
+  status = wb_calc_pooled_points_put_mode (points, state, moved);
+  for (size_t i = 1; i < n_points && status == WB_CALC_OK; i++)
     {
       status = wb_calc_pooled_state_at (state, points->spreads + i * n);
       if (status == WB_CALC_OK)
         wb_calc_pooled_points_put (points, i, state);
-      if (i == 0)
-        points->log_density = state->log_density;
     }
+  free (moved);
   return status;
 }
 
