@@ -11,6 +11,7 @@
 #include <suitesparse/cholmod.h>
 
 #define FEW 64
+#define SMALL 64
 
 /* The order of elimination, and which entries the factor has: looked for once a model, whatever the spreads. */
 
@@ -44,10 +45,10 @@ find_order (WbCalcPooledEquations *self)
 
 /*
  * Coefficients with a stated prior that meet few others, and not each other, go first: whatever the spreads, they are eliminated once
- * (wb_calc_pooled_solver_hold).
+ * (wb_calc_pooled_solver_hold). Families of few members go last: theirs are the spreads that stay uncertain however much there is.
  */
 static WbCalcStatus
-put_stated_first (WbCalcPooledEquations *self)
+arrange (WbCalcPooledEquations *self)
 {
   int *degree = calloc (self->p, sizeof *degree);
   int *rest = malloc (self->p * sizeof *rest);
@@ -82,7 +83,14 @@ put_stated_first (WbCalcPooledEquations *self)
       self->order[first++] = self->order[k];
     else
       rest[n_rest++] = self->order[k];
-  memcpy (self->order + first, rest, n_rest * sizeof *rest);
+  for (int small = 0; small < 2; small++)
+    for (size_t k = 0; k < n_rest; k++)
+      {
+        size_t family = self->coefficients[rest[k]].family;
+
+        if ((family == WB_CALC_POOLED_NO_FAMILY || self->family_size[family] <= SMALL) == small)
+          self->order[first++] = rest[k];
+      }
   free (degree);
   free (rest);
   return WB_CALC_OK;
@@ -245,7 +253,7 @@ wb_calc_pooled_equations_analyze (WbCalcPooledEquations *self)
       return WB_CALC_BAD_INPUT;
   status = find_order (self);
   if (status == WB_CALC_OK)
-    status = put_stated_first (self);
+    status = arrange (self);
   if (status == WB_CALC_OK)
     status = reorder (self);
   return status == WB_CALC_OK ? find_pattern (self) : status;
