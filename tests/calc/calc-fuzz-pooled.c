@@ -74,6 +74,48 @@ ask (CalcFuzz     *fuzz,
   calc_fuzz_expect (fuzz, wb_calc_pooled_predict (fit, n_points, &rows, mean, NULL) == WB_CALC_BAD_INPUT, "no such point");
 }
 
+/* Taken up again from its points it is the same fit; from any numbers it is none, or says nothing that is not finite. */
+static void
+take_up (CalcFuzz                      *fuzz,
+         const WbCalcPooledRows        *rows,
+         const double                  *y,
+         const double                  *noise,
+         const WbCalcPooledCoefficient *coefficients,
+         gsize                          p,
+         const WbCalcPooledFamily      *families,
+         gsize                          n_families,
+         const WbCalcPooled            *found)
+{
+  double spreads[(2 * MOST_FAMILIES + 1) * MOST_FAMILIES], weights[2 * MOST_FAMILIES + 1];
+  gsize n_points = found != NULL ? wb_calc_pooled_get_n_points (found) : calc_fuzz_below (fuzz, 2 * n_families + 2);
+  WbCalcPooled *fit = NULL;
+
+  if (found == NULL)
+    calc_fuzz_fill (fuzz, spreads, n_points * n_families);
+  for (gsize i = 0; i < n_points; i++)
+    {
+      weights[i] = found != NULL ? wb_calc_pooled_get_weight (found, i) : 1.0 / (double) n_points;
+      for (gsize k = 0; k < n_families && found != NULL; k++)
+        spreads[i * n_families + k] = wb_calc_pooled_get_point (found, i)[k];
+    }
+  fuzz->subject = "wb_calc_pooled_get_point";
+  calc_fuzz_expect (fuzz, found == NULL || wb_calc_pooled_get_point (found, n_points) == NULL, "no such point");
+  fuzz->subject = "wb_calc_pooled_at";
+  WbCalcStatus status = wb_calc_pooled_at (rows, y, noise, coefficients, p, families, n_families, spreads, weights, n_points, &fit);
+
+  calc_fuzz_expect (fuzz, found == NULL || status == WB_CALC_OK, "what was found is refused");
+  if (calc_fuzz_expect_status (fuzz, status))
+    {
+      calc_fuzz_expect_finite (fuzz, wb_calc_pooled_get_mean (fit), p, "a mean");
+      calc_fuzz_expect (fuzz, wb_calc_pooled_get_log_spreads_covariance (fit) == NULL, "a covariance");
+      for (gsize j = 0; j < p && found != NULL; j++)
+        calc_fuzz_expect (fuzz, wb_calc_pooled_get_mean (fit)[j] == wb_calc_pooled_get_mean (found)[j], "another mean");
+    }
+  else
+    calc_fuzz_expect (fuzz, fit == NULL, "something is left of a failure");
+  wb_calc_pooled_free (fit);
+}
+
 void
 calc_fuzz_pooled (CalcFuzz *fuzz)
 {
@@ -114,6 +156,9 @@ calc_fuzz_pooled (CalcFuzz *fuzz)
     }
   else
     calc_fuzz_expect (fuzz, fit == NULL, "something is left of a failure");
+  /* a start that is refused says nothing of what is without one */
+  if (fit != NULL || !started)
+    take_up (fuzz, &rows, y, noise, coefficients, p, families, n_families, fit);
   fuzz->subject = "wb_calc_pooled_free";
   wb_calc_pooled_free (fit);
 }

@@ -99,6 +99,46 @@ test_points (void)
     check_points (seed, 6, 0.025, 0.08);
 }
 
+/* A spread that many members tell is held at its mode; the uncertain one beside it has its points, as right as alone. */
+static void
+test_known (void)
+{
+  g_autoptr (CalcPooledModel) model = calc_pooled_model_new ();
+  gsize many = calc_pooled_model_add_family (model, 1.0, 0.7), fresh, other;
+  double wanted_mean, wanted_root, sum = 0.0, square = 0.0;
+  WbCalcRandom random;
+
+  wb_calc_random_init (&random, 5, 2);
+  for (gsize i = 0; i < 120; i++)
+    {
+      calc_pooled_model_add_term (model, calc_pooled_model_add_member (model, many), 1.0);
+      calc_pooled_model_end_row (model, 1.5 * wb_calc_random_normal (&random), 0.3);
+    }
+  other = calc_pooled_model_add_member (model, many);
+  fresh = add_lone_family (model, &random);
+
+  g_autoptr (WbCalcPooled) fit = calc_pooled_model_fit (model, NULL);
+
+  g_assert_cmpuint (wb_calc_pooled_get_n_points (fit), ==, 3);
+  integrate (model, fit, many, &wanted_mean, &wanted_root);
+  g_assert_cmpfloat (wanted_root, <, 0.125);
+  g_assert_cmpfloat_with_epsilon (sqrt (wb_calc_pooled_get_log_spreads_covariance (fit)[0]) / wanted_root, 1.0, 0.1);
+  integrate (model, fit, 1, &wanted_mean, &wanted_root);
+  for (gsize i = 0; i < 3; i++)
+    {
+      double mean, variance, off;
+
+      calc_pooled_ask (fit, i, &other, 1, &mean, &variance);
+      g_assert_cmpfloat_with_epsilon (0.5 * log (variance), wb_calc_pooled_get_log_spreads (fit)[0], 1e-12);
+      calc_pooled_ask (fit, i, &fresh, 1, &mean, &variance);
+      off = 0.5 * log (variance) - wb_calc_pooled_get_log_spreads (fit)[1];
+      sum += wb_calc_pooled_get_weight (fit, i) * off;
+      square += wb_calc_pooled_get_weight (fit, i) * off * off;
+    }
+  g_assert_cmpfloat_with_epsilon (sum, wanted_mean, 0.03);
+  g_assert_cmpfloat_with_epsilon (sqrt (square) / wanted_root, 1.0, 0.08);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -106,5 +146,6 @@ main (int   argc,
   g_test_init (&argc, &argv, NULL);
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/pooled/points-carry-a-skewed-spread", test_points);
+  g_test_add_func ("/calc/pooled/a-spread-that-is-known-needs-no-points", test_known);
   return g_test_run ();
 }
