@@ -149,6 +149,10 @@ calc_fuzz_pooled (CalcFuzz *fuzz)
   fuzz->subject = "wb_calc_pooled_fit";
   WbCalcStatus status = wb_calc_pooled_fit (&rows, y, noise, coefficients, p, families, n_families, started ? start : NULL, &fit);
 
+  /* a start that is refused says nothing of what is without one */
+  if (fit != NULL || !started)
+    take_up (fuzz, &rows, y, noise, coefficients, p, families, n_families, fit);
+  fuzz->subject = "wb_calc_pooled_fit";
   if (calc_fuzz_expect_status (fuzz, status))
     {
       calc_fuzz_expect (fuzz, !drawn.outside, "a column that there is not passed");
@@ -156,9 +160,6 @@ calc_fuzz_pooled (CalcFuzz *fuzz)
     }
   else
     calc_fuzz_expect (fuzz, fit == NULL, "something is left of a failure");
-  /* a start that is refused says nothing of what is without one */
-  if (fit != NULL || !started)
-    take_up (fuzz, &rows, y, noise, coefficients, p, families, n_families, fit);
   fuzz->subject = "wb_calc_pooled_free";
   wb_calc_pooled_free (fit);
 }
