@@ -89,6 +89,7 @@ take_up (CalcFuzz                      *fuzz,
   double spreads[(2 * MOST_FAMILIES + 1) * MOST_FAMILIES], weights[2 * MOST_FAMILIES + 1];
   gsize n_points = found != NULL ? wb_calc_pooled_get_n_points (found) : calc_fuzz_below (fuzz, 2 * n_families + 2);
   WbCalcPooled *fit = NULL;
+  bool poisoned = fuzz->poisoned;
 
   if (found == NULL)
     calc_fuzz_fill (fuzz, spreads, n_points * n_families);
@@ -114,6 +115,7 @@ take_up (CalcFuzz                      *fuzz,
   else
     calc_fuzz_expect (fuzz, fit == NULL, "something is left of a failure");
   wb_calc_pooled_free (fit);
+  fuzz->poisoned = poisoned;
 }
 
 void
