@@ -59,8 +59,6 @@ gboolean   wb_craft_advice_crossed_heat  (const WbCraftAdvising *self,
  */
 char      *wb_craft_advice_dup_steps     (const WbCraftAdvising    *self,
                                           const WbCraftAdviceGroup *group);
-/* Does a limit of that kind tell of a wick that is too hot? */
-gboolean   wb_craft_advice_is_of_heat    (WbLimitKind            kind);
 
 /* Fills share, burn_on and pour of every cell, from running, unread, over and leader. */
 void       wb_craft_advice_share_burns   (const WbCraftAdvising *self,

@@ -290,27 +290,3 @@ wb_craft_sign_get_rule (WbCraftSignKind kind)
   g_assert (kind < WB_CRAFT_N_SIGNS);
   return &rules[kind];
 }
-
-gboolean
-wb_craft_advice_is_of_heat (WbLimitKind kind)
-{
-  switch (kind)
-    {
-    case WB_LIMIT_FLAME:
-    case WB_LIMIT_FLAME_HOUSE:
-    case WB_LIMIT_VESSEL:
-    case WB_LIMIT_BASE:
-    case WB_LIMIT_SECONDARY_IGNITION:
-    case WB_LIMIT_FLAME_ON_WALL:
-    case WB_LIMIT_VESSEL_CRACK:
-    case WB_LIMIT_SURFACE_DAMAGED:
-    case WB_LIMIT_BLACK_SMOKE:
-      return TRUE;
-    case WB_LIMIT_FLAMES_MERGED:
-    case WB_LIMIT_AFTERGLOW:
-    case WB_LIMIT_TIPPED:
-    case WB_N_LIMITS:
-    default:
-      return FALSE;
-    }
-}

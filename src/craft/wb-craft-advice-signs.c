@@ -170,7 +170,7 @@ add_crossings (const WbCraftAdvising *self,
       WbCraftSign sign;
 
       if (limit->state != WB_CRAFT_LIMIT_CROSSED || limit->sample == G_MAXUINT
-          || !wb_craft_advice_is_of_heat (((const WbLimit *) g_ptr_array_index (self->data->limits, i))->kind))
+          || !wb_craft_limit_is_of_heat (((const WbLimit *) g_ptr_array_index (self->data->limits, i))->kind))
         continue;
       sign = (WbCraftSign) {
         WB_CRAFT_SIGN_CROSSED, FALSE, TRUE, TRUE, 1, 1, limit->sample, limit->burn, limit->logged ? 0 : limit->reading,

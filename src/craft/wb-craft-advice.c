@@ -54,7 +54,7 @@ wb_craft_advice_crossed_heat (const WbCraftAdvising *self,
 {
   for (guint i = 0; i < self->limits->n_limits; i++)
     if (wb_craft_limits_get (self->limits, cell, i)->state == WB_CRAFT_LIMIT_CROSSED
-        && wb_craft_advice_is_of_heat (((const WbLimit *) g_ptr_array_index (self->data->limits, i))->kind))
+        && wb_craft_limit_is_of_heat (((const WbLimit *) g_ptr_array_index (self->data->limits, i))->kind))
       return TRUE;
   return FALSE;
 }

@@ -35,26 +35,6 @@ plain (double x)
   return x == 0 ? 0 : x;
 }
 
-static gboolean
-is_of_heat (int kind)
-{
-  switch (kind)
-    {
-    case WB_LIMIT_FLAME:
-    case WB_LIMIT_FLAME_HOUSE:
-    case WB_LIMIT_VESSEL:
-    case WB_LIMIT_BASE:
-    case WB_LIMIT_SECONDARY_IGNITION:
-    case WB_LIMIT_FLAME_ON_WALL:
-    case WB_LIMIT_VESSEL_CRACK:
-    case WB_LIMIT_SURFACE_DAMAGED:
-    case WB_LIMIT_BLACK_SMOKE:
-      return TRUE;
-    default:
-      return FALSE;
-    }
-}
-
 /* The first of its limits that was crossed by a sample that counts, one of heat before others; NULL: none. */
 static const WbCraftLimit *
 find_crossed (const Job *job,
@@ -68,7 +48,7 @@ find_crossed (const Job *job,
 
       if (limit->state != WB_CRAFT_LIMIT_CROSSED)
         continue;
-      if (is_of_heat (((const WbLimit *) g_ptr_array_index (job->data->limits, i))->kind))
+      if (wb_craft_limit_is_of_heat (((const WbLimit *) g_ptr_array_index (job->data->limits, i))->kind))
         return limit;
       first = first != NULL ? first : limit;
     }
@@ -91,7 +71,7 @@ tell_crossed (const Job    *job,
     return;
   limit = g_ptr_array_index (job->data->limits, crossed->limit);
   into->crossed = TRUE;
-  into->crossed_heat = is_of_heat (limit->kind);
+  into->crossed_heat = wb_craft_limit_is_of_heat (limit->kind);
   into->crossed_limit = limit->kind;
   into->crossed_at = plain (crossed->worst);
   into->crossed_stop = plain (limit->stop_at);

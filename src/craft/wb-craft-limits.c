@@ -485,6 +485,30 @@ wb_craft_limit_state_get_label (WbCraftLimitState state)
   return _(states[state].label);
 }
 
+gboolean
+wb_craft_limit_is_of_heat (WbLimitKind kind)
+{
+  switch (kind)
+    {
+    case WB_LIMIT_FLAME:
+    case WB_LIMIT_FLAME_HOUSE:
+    case WB_LIMIT_VESSEL:
+    case WB_LIMIT_BASE:
+    case WB_LIMIT_SECONDARY_IGNITION:
+    case WB_LIMIT_FLAME_ON_WALL:
+    case WB_LIMIT_VESSEL_CRACK:
+    case WB_LIMIT_SURFACE_DAMAGED:
+    case WB_LIMIT_BLACK_SMOKE:
+      return TRUE;
+    case WB_LIMIT_FLAMES_MERGED:
+    case WB_LIMIT_AFTERGLOW:
+    case WB_LIMIT_TIPPED:
+    case WB_N_LIMITS:
+    default:
+      return FALSE;
+    }
+}
+
 const char *
 wb_craft_limit_get_measure (WbLimitKind kind)
 {

@@ -46,6 +46,8 @@ const char         *wb_craft_limit_state_get_key   (WbCraftLimitState state); /*
 const char         *wb_craft_limit_state_get_label (WbCraftLimitState state); /* translated */
 /* Two flames cannot merge where there is one wick: such a limit is passed without a test. */
 gboolean            wb_craft_limit_cannot_happen   (const WbDataset *data, const WbLimit *limit, guint cell);
+/* Does a limit of that kind tell of a wick that is too hot? Common practice, no source. */
+gboolean            wb_craft_limit_is_of_heat      (WbLimitKind kind);
 /* The label of what a limit measures: the house's flame limit reads the same flame as the published one. Untranslated. */
 const char         *wb_craft_limit_get_measure     (WbLimitKind kind);
 /* The same limit with the worst crossing of a sample that was set aside in place of the worst reading: only where set_aside_only. */
