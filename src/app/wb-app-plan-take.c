@@ -189,6 +189,88 @@ wb_app_plan_repeat (WbAppPlan       *self,
   wb_app_plan_set_repeated (self, source);
 }
 
+static gboolean
+has_id (const GArray *cells,
+        const WbCell *cell)
+{
+  for (guint i = 0; i < cells->len; i++)
+    if (g_array_index (cells, gint64, i) == cell->record.id)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+is_same_choice (const WbCell *a,
+                const WbCell *b)
+{
+  return a->wick == b->wick && a->wick_count == b->wick_count
+         && (a->wick_spacing_mm == b->wick_spacing_mm || (isnan (a->wick_spacing_mm) && isnan (b->wick_spacing_mm)));
+}
+
+/* Vessels and wicks of which nothing is wanted do not stand in the grid at all. */
+static void
+drop_unwanted (WbAppPlan       *self,
+               const WbDataset *source,
+               const GArray    *cells)
+{
+  for (guint i = 0; i < source->cells->len; i++)
+    {
+      const WbCell *cell = wb_dataset_get_cell (source, i);
+      gboolean vessel = FALSE, wick = FALSE;
+
+      for (guint k = 0; k < source->cells->len; k++)
+        {
+          const WbCell *other = wb_dataset_get_cell (source, k);
+
+          vessel = vessel || (other->vessel == cell->vessel && has_id (cells, other));
+          wick = wick || (is_same_choice (cell, other) && has_id (cells, other));
+        }
+      if (!vessel)
+        wb_app_plan_set_vessel (self, cell->vessel, FALSE);
+      if (!wick)
+        wb_app_plan_set_wick_choice (self, cell->wick, (guint) MAX (cell->wick_count, 1), cell->wick_spacing_mm, FALSE);
+    }
+}
+
+static gboolean
+is_wanted (const WbDataset *source,
+           const GArray    *cells,
+           const WbCell    *own)
+{
+  for (guint i = 0; i < source->cells->len; i++)
+    {
+      const WbCell *cell = wb_dataset_get_cell (source, i);
+
+      if (wb_app_plan_is_same_cell (own, cell) && has_id (cells, cell))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+void
+wb_app_plan_repeat_some (WbAppPlan       *self,
+                         const WbDataset *source,
+                         const GArray    *cells,
+                         guint            samples)
+{
+  g_autoptr (GArray) off = g_array_new (FALSE, FALSE, sizeof (guint));
+  const GPtrArray *own;
+
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (source != NULL && cells != NULL);
+  g_return_if_fail (samples > 0);
+
+  wb_app_plan_repeat (self, source);
+  drop_unwanted (self, source, cells);
+  own = wb_app_plan_get_cells (self);
+  for (guint i = 0; i < own->len; i++)
+    if (!is_wanted (source, cells, g_ptr_array_index (own, i)))
+      g_array_append_val (off, i);
+  wb_app_plan_set_cells_on (self, off, FALSE);
+  wb_app_plan_get_experiment (self)->samples_per_cell = samples;
+  wb_app_plan_touch (self);
+}
+
 void
 wb_app_plan_choose_only (WbAppPlan *self)
 {

@@ -33,6 +33,8 @@ void                  wb_app_plan_set_materials (WbAppPlan *self, WbAppMaterials
 void                  wb_app_plan_take           (WbAppPlan *self, const WbDataset *data, gboolean replaces);
 /* The same beside it, to repeat it with something changed: it is known as the one that is repeated, and what differs is told. */
 void                  wb_app_plan_repeat         (WbAppPlan *self, const WbDataset *source);
+/* The same for further samples of some of its combinations alone. cells: gint64, their record ids; samples: of each, 1 at least. */
+void                  wb_app_plan_repeat_some    (WbAppPlan *self, const WbDataset *source, const GArray *cells, guint samples);
 /* Of a plan that repeats another already: that one, once it is read. */
 void                  wb_app_plan_set_repeated   (WbAppPlan *self, const WbDataset *source);
 /* What differs from it, WbCraftChange, borrowed until the next change; NULL: nothing is repeated, or it is not read. */

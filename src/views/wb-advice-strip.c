@@ -6,6 +6,7 @@
 #include "wb-app-advice.h"
 #include "wb-badge.h"
 #include "wb-focus-walk.h"
+#include "wb-plan-beginning.h"
 #include "wb-problem.h"
 #include "wb-sample-dialog.h"
 
@@ -155,6 +156,68 @@ missing_new (WbAdviceStrip            *self,
   return box;
 }
 
+/* ---- Further samples ---- */
+
+/* WB_PLAN_SAMPLES_FORMAT: of those that are to be poured; one number serves all, the largest. Floating; NULL: none is advised. */
+static GVariant *
+pack_samples (WbAdviceStrip            *self,
+              const WbCraftAdviceGroup *group)
+{
+  GVariantBuilder cells;
+  guint most = 0;
+
+  g_variant_builder_init (&cells, G_VARIANT_TYPE ("ax"));
+  for (guint i = 0; i < group->n_cells; i++)
+    if (group->cells[i].pour > 0)
+      {
+        g_variant_builder_add (&cells, "x", wb_dataset_get_cell (self->answer->data, group->cells[i].cell)->record.id);
+        most = MAX (most, group->cells[i].pour);
+      }
+  if (most == 0)
+    {
+      g_variant_builder_clear (&cells);
+      return NULL;
+    }
+  return g_variant_new (WB_PLAN_SAMPLES_FORMAT, self->answer->data->experiment->record.id, &cells, most);
+}
+
+static void
+on_plan_clicked_cb (WbAdviceStrip *self)
+{
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
+  g_autoptr (GVariant) samples = NULL;
+
+  if (self->advice == NULL || self->group >= self->advice->n_groups)
+    return;
+  samples = pack_samples (self, &self->advice->groups[self->group]);
+  if (samples == NULL)
+    return;
+  g_variant_ref_sink (samples);
+  gtk_widget_activate_action (window, "win.new-experiment", NULL);
+  /* the page in front is the plan's now */
+  gtk_widget_activate_action_variant (window, "page.samples", samples);
+}
+
+/* A button to the plan of what is to be poured; NULL: nothing is, or it could not be saved. */
+static GtkWidget *
+plan_new (WbAdviceStrip            *self,
+          const WbCraftAdviceGroup *group)
+{
+  g_autoptr (GVariant) samples = pack_samples (self, group);
+  GtkWidget *button;
+
+  if (samples == NULL || self->desk == NULL || wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)))
+    return NULL;
+  g_variant_ref_sink (samples);
+  button = gtk_button_new_with_mnemonic (_("_Plan these samples"));
+  gtk_widget_set_tooltip_text (button, _("Begin a plan that repeats this experiment for the wicks of which more is to be poured"));
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  gtk_widget_add_css_class (button, "plansamples");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Plan these samples"), -1);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (on_plan_clicked_cb), self, G_CONNECT_SWAPPED);
+  return button;
+}
+
 static void
 clear_rows (WbAdviceStrip *self)
 {
@@ -179,6 +242,8 @@ update (WbAdviceStrip *self)
 {
   const WbCraftAdviceGroup *group = self->advice != NULL && self->group < self->advice->n_groups ? &self->advice->groups[self->group] : NULL;
 
+  GtkWidget *plan = group != NULL ? plan_new (self, group) : NULL;
+
   clear_rows (self);
   gtk_widget_set_visible (GTK_WIDGET (self), group != NULL);
   set_text (self, group != NULL ? group->answer : "");
@@ -186,6 +251,8 @@ update (WbAdviceStrip *self)
     gtk_box_append (GTK_BOX (self->rows), row_new (self, &group->cells[i]));
   if (group != NULL && group->leader != G_MAXUINT && group->missing->len > 0)
     gtk_box_append (GTK_BOX (self->rows), missing_new (self, group));
+  if (plan != NULL)
+    gtk_box_append (GTK_BOX (self->rows), plan);
 }
 
 /* ---- Working it out ---- */

@@ -10,6 +10,7 @@
 #include "wb-app-stock.h"
 #include "wb-bundle.h"
 #include "wb-grey.h"
+#include "wb-plan-beginning.h"
 #include "wb-plan-editor.h"
 #include "wb-plan-view.h"
 #include "wb-problem.h"
@@ -40,14 +41,11 @@ struct _WbPlanPage
   /* owned */
   WbAppPlan    *plan;         /* the new experiment, or the change of the open one; NULL: not begun */
   WbDataset    *dataset;      /* the open one as last read; NULL: none */
-  WbDataset    *model;        /* what the next plan begins with; NULL: with nothing */
-  WbAppTouched *confirming;   /* the decision that the next plan tests again; NULL: none */
-  GVariant     *ladder;       /* the wick ladder that the next plan tests (wb-app-plan-ladder.h); NULL: none */
+  WbPlanBeginning next;      /* what the next plan begins with */
   GCancellable *cancellable;
 
   /* state */
   gboolean      saving;
-  gboolean      repeating;    /* what the next plan begins with is repeated */
   gboolean      changing;     /* the plan is the open experiment's own */
   gboolean      of_before;    /* the plan is as an earlier program left it */
 };
@@ -141,11 +139,8 @@ drop_plan (WbPlanPage *self)
 {
   wb_plan_editor_set_plan (self->editor, NULL, NULL);
   g_clear_object (&self->plan);
-  g_clear_pointer (&self->model, wb_dataset_free);
-  g_clear_pointer (&self->confirming, wb_app_touched_unref);
-  g_clear_pointer (&self->ladder, g_variant_unref);
+  wb_plan_beginning_clear (&self->next);
   self->changing = FALSE;
-  self->repeating = FALSE;
   self->of_before = FALSE;
 }
 
@@ -239,21 +234,7 @@ on_materials_cb (GObject      *source,
     {
       self->plan = wb_app_plan_new (WB_APP_NOTEBOOK (source), g_steal_pointer (&materials));
       wb_app_plan_set_calendar (self->plan, wb_desk_get_calendar (wb_page_get_desk (WB_PAGE (self))));
-      if (self->model != NULL && self->confirming != NULL)
-        wb_app_touched_fill_plan (self->confirming, self->model, self->plan);
-      else if (self->model != NULL && self->repeating)
-        wb_app_plan_repeat (self->plan, self->model);
-      else if (self->model != NULL)
-        wb_app_plan_take (self->plan, self->model, self->changing);
-      else if (self->ladder != NULL)
-        wb_app_plan_ladder_fill (self->plan, self->ladder);
-      else if (get_draft (self) == NULL || !wb_app_plan_put_back (self->plan, wb_app_draft_get_file (get_draft (self)), DRAFT))
-        wb_app_plan_choose_only (self->plan);
-      else
-        self->of_before = TRUE;
-      self->repeating = FALSE;
-      g_clear_pointer (&self->model, wb_dataset_free);
-      g_clear_pointer (&self->ladder, g_variant_unref);
+      self->of_before = wb_plan_beginning_fill (&self->next, self->plan, self->changing, get_draft (self), DRAFT);
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
       gtk_widget_grab_focus (GTK_WIDGET (self->editor));
     }
@@ -326,7 +307,7 @@ wb_plan_page_set_experiment (WbPage *page,
       if (self->changing)
         drop_plan (self);
       if (experiment != 0)
-        g_clear_pointer (&self->model, wb_dataset_free);
+        g_clear_pointer (&self->next.model, wb_dataset_free);
       wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
       say_nothing (self, "");
     }
@@ -342,7 +323,6 @@ wb_plan_page_close (WbPage *page)
   wb_plan_view_show_bench (self->view, NULL, 0);
   drop_plan (self);
   g_clear_pointer (&self->dataset, wb_dataset_free);
-  g_clear_pointer (&self->model, wb_dataset_free);
   set_saving (self, FALSE);
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
   say_nothing (self, "");
@@ -521,7 +501,7 @@ on_change_cb (GSimpleAction *action,
   WbPlanPage *self = user;
 
   drop_plan (self);
-  self->model = g_steal_pointer (&self->dataset);
+  self->next.model = g_steal_pointer (&self->dataset);
   self->changing = TRUE;
   wb_page_reload (WB_PAGE (self));
   wb_page_update_actions (WB_PAGE (self));
@@ -539,12 +519,12 @@ ask_anew (WbPlanPage    *self,
 static void
 plan_another (WbPlanPage *self)
 {
-  gboolean repeating = self->repeating;
+  gboolean repeating = self->next.repeating;
 
   forget_draft (self);
   drop_plan (self);
-  self->repeating = repeating;
-  self->model = g_steal_pointer (&self->dataset);
+  self->next.repeating = repeating;
+  self->next.model = g_steal_pointer (&self->dataset);
   gtk_widget_activate_action (GTK_WIDGET (self), "win.new-experiment", NULL);
 }
 
@@ -565,61 +545,87 @@ on_another_cb (GSimpleAction *action,
 {
   WbPlanPage *self = user;
 
-  self->repeating = g_str_equal (g_action_get_name (G_ACTION (action)), "repeat");
+  self->next.repeating = g_str_equal (g_action_get_name (G_ACTION (action)), "repeat");
   if (has_begun (self))
     ask_anew (self, on_another_answered_cb);
   else
     plan_another (self);
 }
 
-/* ---- The confirmation test of a decision ---- */
+/* ---- The confirmation test of a decision, further samples of an experiment, the wicks of a ladder ---- */
+
+/* Takes the model; NULL: none is needed. */
+static void
+begin_with (WbPlanPage *self,
+            WbDataset  *model)
+{
+  WbPlanBeginning next = self->next;
+
+  self->next = (WbPlanBeginning) { NULL };
+  forget_draft (self);
+  drop_plan (self);
+  self->next = next;
+  g_clear_pointer (&self->next.model, wb_dataset_free);
+  self->next.model = model;
+  wb_page_reload (WB_PAGE (self));
+}
 
 static void
-on_confirm_dataset_cb (GObject      *source,
-                       GAsyncResult *result,
-                       gpointer      data)
+on_model_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (WbDataset) dataset = wb_app_query_dataset_finish (WB_APP_NOTEBOOK (source), result, &error);
   WbPlanPage *self;
-  WbAppTouched *confirming;
 
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
   self = WB_PLAN_PAGE (data);
   if (dataset == NULL)
-    wb_problem_show (GTK_WIDGET (self), _("The decision could not be read"), error);
-  if (dataset != NULL && is_new (self) && self->confirming != NULL)
-    {
-      confirming = g_steal_pointer (&self->confirming);
-      forget_draft (self);
-      drop_plan (self);
-      self->confirming = confirming;
-      self->model = g_steal_pointer (&dataset);
-    }
-  wb_page_reload (WB_PAGE (self));
+    wb_problem_show (GTK_WIDGET (self), self->next.confirming != NULL ? _("The decision could not be read") : _("The experiment could not be read"), error);
+  if (dataset != NULL && is_new (self) && wb_plan_beginning_get_asked (&self->next) != 0)
+    begin_with (self, g_steal_pointer (&dataset));
+  else
+    wb_page_reload (WB_PAGE (self));
 }
 
 static void
-plan_confirmation (WbPlanPage *self)
+begin (WbPlanPage *self)
 {
+  gint64 asked = wb_plan_beginning_get_asked (&self->next);
+
+  if (asked == 0)
+    {
+      begin_with (self, NULL);
+      return;
+    }
   stop_reading (self);
   self->cancellable = g_cancellable_new ();
-  wb_app_query_dataset_async (wb_page_get_notebook (WB_PAGE (self)), self->confirming->experiment, self->cancellable, on_confirm_dataset_cb, self);
+  wb_app_query_dataset_async (wb_page_get_notebook (WB_PAGE (self)), asked, self->cancellable, on_model_cb, self);
 }
 
 static void
-on_confirm_answered_cb (gboolean yes,
-                        gpointer user)
+on_begin_answered_cb (gboolean yes,
+                      gpointer user)
 {
   g_autoptr (WbPlanPage) self = user;
 
-  if (self->editor == NULL || self->confirming == NULL)
+  if (self->editor == NULL || (wb_plan_beginning_get_asked (&self->next) == 0 && self->next.ladder == NULL))
     return;
   if (yes && is_new (self))
-    plan_confirmation (self);
+    begin (self);
   else
-    g_clear_pointer (&self->confirming, wb_app_touched_unref);
+    wb_plan_beginning_clear (&self->next);
+}
+
+static void
+ask_to_begin (WbPlanPage *self)
+{
+  if (has_begun (self))
+    ask_anew (self, on_begin_answered_cb);
+  else
+    begin (self);
 }
 
 /* The page shows the new experiment; what was half planned there is not dropped unasked. */
@@ -635,37 +641,23 @@ on_confirm_cb (GSimpleAction *action,
 
   if (touched == NULL || touched->open == 0 || !is_new (self) || self->saving)
     return;
-  g_clear_pointer (&self->confirming, wb_app_touched_unref);
-  self->confirming = wb_app_touched_ref (touched);
-  if (has_begun (self))
-    ask_anew (self, on_confirm_answered_cb);
-  else
-    plan_confirmation (self);
-}
-
-/* ---- The wicks of a ladder ---- */
-
-static void
-plan_ladder (WbPlanPage *self)
-{
-  GVariant *ladder = g_steal_pointer (&self->ladder);
-
-  forget_draft (self);
-  drop_plan (self);
-  self->ladder = ladder;
-  wb_page_reload (WB_PAGE (self));
+  wb_plan_beginning_clear (&self->next);
+  self->next.confirming = wb_app_touched_ref (touched);
+  ask_to_begin (self);
 }
 
 static void
-on_ladder_answered_cb (gboolean yes,
-                       gpointer user)
+on_samples_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
 {
-  g_autoptr (WbPlanPage) self = user;
+  WbPlanPage *self = user;
 
-  if (yes && self->editor != NULL && self->ladder != NULL && is_new (self))
-    plan_ladder (self);
-  else
-    g_clear_pointer (&self->ladder, g_variant_unref);
+  if (!is_new (self) || self->saving)
+    return;
+  wb_plan_beginning_clear (&self->next);
+  self->next.samples = g_variant_ref (parameter);
+  ask_to_begin (self);
 }
 
 static void
@@ -677,12 +669,9 @@ on_ladder_cb (GSimpleAction *action,
 
   if (!is_new (self) || self->saving)
     return;
-  g_clear_pointer (&self->ladder, g_variant_unref);
-  self->ladder = g_variant_ref (parameter);
-  if (has_begun (self))
-    ask_anew (self, on_ladder_answered_cb);
-  else
-    plan_ladder (self);
+  wb_plan_beginning_clear (&self->next);
+  self->next.ladder = g_variant_ref (parameter);
+  ask_to_begin (self);
 }
 
 static void
@@ -695,6 +684,7 @@ on_print_cb (GSimpleAction *action,
 
 static const GActionEntry actions[] = {
   { "confirm", on_confirm_cb, "x", NULL, NULL },
+  { "samples", on_samples_cb, WB_PLAN_SAMPLES_FORMAT, NULL, NULL },
   { "ladder", on_ladder_cb, WB_APP_PLAN_LADDER_FORMAT, NULL, NULL },
   { "change", on_change_cb, NULL, NULL, NULL },
   { "another", on_another_cb, NULL, NULL, NULL },
@@ -749,8 +739,7 @@ static void
 wb_plan_page_finalize (GObject *object)
 {
   g_clear_pointer (&WB_PLAN_PAGE (object)->dataset, wb_dataset_free);
-  g_clear_pointer (&WB_PLAN_PAGE (object)->model, wb_dataset_free);
-  g_clear_pointer (&WB_PLAN_PAGE (object)->ladder, g_variant_unref);
+  wb_plan_beginning_clear (&WB_PLAN_PAGE (object)->next);
   G_OBJECT_CLASS (wb_plan_page_parent_class)->finalize (object);
 }
 

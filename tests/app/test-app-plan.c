@@ -825,6 +825,46 @@ test_repeat (void)
   tear_down (&bench);
 }
 
+/* Further samples of two of its combinations: nothing else is planned, and nothing is told as changed but that the grid is a part. */
+static void
+test_repeat_some (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) source = NULL, stored = NULL;
+  g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GError) error = NULL;
+  gint64 id;
+  guint on = 0;
+
+  set_up (&bench);
+  fill_in (&bench);
+  id = save_plan (&bench);
+  source = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_cmpuint (source->cells->len, >, 2);
+  for (guint i = 0; i < 2; i++)
+    g_array_append_val (cells, wb_dataset_get_cell (source, i)->record.id);
+  g_clear_object (&bench.plan);
+  bench.plan = wb_app_plan_new (bench.notebook, wb_app_query_materials_sync (bench.notebook, &error));
+  wb_app_plan_repeat_some (bench.plan, source, cells, 4);
+  g_assert_cmpuint (wb_craft_repeat_count (wb_app_plan_get_changes (bench.plan)), ==, 0);
+  stored = wb_app_query_dataset_sync (bench.notebook, save_plan (&bench), &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (stored->experiment->repeats, ==, id);
+  g_assert_cmpuint (stored->samples->len, ==, 2 * 4);
+  for (guint i = 0; i < stored->cells->len; i++)
+    {
+      const WbCell *cell = wb_dataset_get_cell (stored, i), *first = wb_dataset_get_cell (source, 0), *second = wb_dataset_get_cell (source, 1);
+
+      if (cell->left_out)
+        continue;
+      on++;
+      g_assert_true ((cell->wick == first->wick && cell->vessel == first->vessel && cell->fragrance == first->fragrance)
+                     || (cell->wick == second->wick && cell->vessel == second->vessel && cell->fragrance == second->fragrance));
+    }
+  g_assert_cmpuint (on, ==, 2);
+  tear_down (&bench);
+}
+
 /* Once a sample is poured its plan stands; another experiment may still begin with it. */
 static void
 test_another (void)
@@ -902,6 +942,7 @@ test_app_plan_add (void)
   g_test_add_func ("/app/plan/a-plan-is-changed-in-one-entry", test_change);
   g_test_add_func ("/app/plan/one-wick-stands-beside-two-of-it", test_several_wicks);
   g_test_add_func ("/app/plan/a-repeat-tells-what-it-changes", test_repeat);
+  g_test_add_func ("/app/plan/further-samples-of-some-combinations-repeat-those-alone", test_repeat_some);
   g_test_add_func ("/app/plan/a-change-keeps-what-both-have", test_change_keeps);
   g_test_add_func ("/app/plan/as-many-as-there-are-where-none-is-said", test_take_unsaid);
   g_test_add_func ("/app/plan/a-protocol-of-others-stays-theirs", test_change_shared);

@@ -9,6 +9,7 @@
 #include "wb-ask-editor.h"
 #include "wb-cell-grid.h"
 #include "wb-limit-list.h"
+#include "wb-plan-beginning.h"
 #include "wb-plan-editor.h"
 #include "wb-plan-view.h"
 #include "wb-record-form.h"
@@ -523,6 +524,44 @@ test_repeat (void)
   test_window_destroy (window);
 }
 
+static gboolean
+has_changes (gpointer user)
+{
+  return shows_editor (user) && strstr (label (user, "changes"), "Repeats E-1.") != NULL;
+}
+
+/* Further samples of one of its wicks: the action that carries them fills a plan with it alone. */
+static void
+test_further_samples (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("further.wickbench", "Tern", &shelf);
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (GError) error = NULL;
+  GVariantBuilder cells;
+
+  fill_in (window, &shelf);
+  save (window);
+  test_wait (shows_view, window);
+  data = wb_app_query_dataset_sync (test_notebook (window), wb_page_get_experiment (wb_window_get_page (window)), &error);
+  g_assert_no_error (error);
+  g_variant_builder_init (&cells, G_VARIANT_TYPE ("ax"));
+  g_variant_builder_add (&cells, "x", wb_dataset_get_cell (data, 0)->record.id);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.samples", WB_PLAN_SAMPLES_FORMAT, data->experiment->record.id, &cells, 5);
+  test_wait (has_changes, window);
+  for (guint i = 0; i < G_N_ELEMENTS (shelf.wicks); i++)
+    g_assert_cmpint (gtk_check_button_get_active (wb_tick_list_get_tick (get_ticks (window, "wicks_box"), shelf.wicks[i])), ==,
+                     shelf.wicks[i] == wb_dataset_get_cell (data, 0)->wick);
+  save (window);
+  test_wait (shows_view, window);
+  g_clear_pointer (&data, wb_dataset_free);
+  data = wb_app_query_dataset_sync (test_notebook (window), wb_page_get_experiment (wb_window_get_page (window)), &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (data->samples->len, ==, 5);
+  test_window_destroy (window);
+}
+
 static GtkDropDown *
 find_drop_down (GtkWidget *where,
                 guint      place)
@@ -701,6 +740,7 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/a-heading-switches-all-of-its-own", test_headings);
   g_test_add_func ("/views/plan/a-heading-is-one-step", test_one_step);
   g_test_add_func ("/views/plan/a-repeat-says-what-differs", test_repeat);
+  g_test_add_func ("/views/plan/further-samples-are-planned-alone", test_further_samples);
   g_test_add_func ("/views/plan/several-wicks-stand-in-a-vessel", test_several_wicks);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
   g_test_add_func ("/views/plan/saved-goes-when-something-is-typed", test_saved_goes);
