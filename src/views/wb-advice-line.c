@@ -5,6 +5,8 @@
 
 #include "wb-app-advice.h"
 
+#include <string.h>
+
 #define MOST_LINES 3
 
 struct _WbAdviceLine
@@ -25,15 +27,22 @@ struct _WbAdviceLine
   gboolean       stale;     /* what stands, if anything, is not of the newest record */
 };
 
+enum { PROP_0, PROP_TEXT, N_PROPS };
+
+static GParamSpec *properties[N_PROPS];
+
 G_DEFINE_FINAL_TYPE (WbAdviceLine, wb_advice_line, GTK_TYPE_WIDGET)
 
 static void
 set_text (WbAdviceLine *self,
           const char   *text)
 {
+  if (strcmp (gtk_label_get_text (GTK_LABEL (self->label)), text) == 0)
+    return;
   gtk_label_set_text (GTK_LABEL (self->label), text);
   gtk_widget_set_tooltip_text (self->label, *text != '\0' ? text : NULL);
   gtk_widget_set_visible (self->label, *text != '\0');
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_TEXT]);
 }
 
 static char *
@@ -163,6 +172,22 @@ wb_advice_line_map (GtkWidget *widget)
 }
 
 static void
+wb_advice_line_get_property (GObject    *object,
+                             guint       prop_id,
+                             GValue     *value,
+                             GParamSpec *pspec)
+{
+  switch (prop_id)
+    {
+    case PROP_TEXT:
+      g_value_set_string (value, wb_advice_line_get_text (WB_ADVICE_LINE (object)));
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
+    }
+}
+
+static void
 wb_advice_line_dispose (GObject *object)
 {
   WbAdviceLine *self = WB_ADVICE_LINE (object);
@@ -180,8 +205,12 @@ wb_advice_line_class_init (WbAdviceLineClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->get_property = wb_advice_line_get_property;
   G_OBJECT_CLASS (klass)->dispose = wb_advice_line_dispose;
   widget_class->map = wb_advice_line_map;
+
+  properties[PROP_TEXT] = g_param_spec_string ("text", NULL, NULL, "", G_PARAM_READABLE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
+  g_object_class_install_properties (G_OBJECT_CLASS (klass), N_PROPS, properties);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "adviceline");
 }

@@ -74,3 +74,32 @@ wb_due_row_new (WbBadgeKind  kind,
   wb_due_row_fill (GTK_LIST_BOX_ROW (row), kind, word, title, detail, end);
   return row;
 }
+
+static void
+on_line_changed_cb (GtkWidget     *line,
+                    GParamSpec    *pspec,
+                    GtkListBoxRow *row)
+{
+  g_autofree char *text = NULL;
+
+  g_object_get (line, g_param_spec_get_name (pspec), &text, NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text != NULL ? text : "", -1);
+}
+
+void
+wb_due_row_add_line (GtkListBoxRow *row,
+                     GtkWidget     *line,
+                     const char    *property)
+{
+  g_autofree char *changed = NULL;
+  GtkWidget *lines;
+
+  g_return_if_fail (GTK_IS_LIST_BOX_ROW (row));
+  g_return_if_fail (GTK_IS_WIDGET (line));
+
+  changed = g_strdup_printf ("notify::%s", property);
+  /* the lines stand behind the badge */
+  lines = gtk_widget_get_next_sibling (gtk_widget_get_first_child (gtk_list_box_row_get_child (row)));
+  gtk_box_append (GTK_BOX (lines), line);
+  g_signal_connect_object (line, changed, G_CALLBACK (on_line_changed_cb), row, 0);
+}

@@ -3,6 +3,7 @@
 
 #include "wb-today-page.h"
 
+#include "wb-advice-line.h"
 #include "wb-app-query.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
@@ -113,15 +114,26 @@ create_due_row (gpointer item,
                 gpointer user)
 {
   WbAppDue *due = item;
+  WbDesk *desk = wb_page_get_desk (WB_PAGE (user));
   g_autofree char *at = NULL;
+  GtkWidget *row;
 
   /* A cure is counted in days. */
   if (wb_app_due_get_kind (due) == WB_APP_DUE_CURE)
     at = wb_instant_format_date (wb_app_due_get_at (due));
   else
     g_object_get (due, "at", &at, NULL);
-  return wb_due_row_new (wb_app_due_get_overdue (due) ? WB_BADGE_ASK : WB_BADGE_NOTE, word_of (wb_app_due_get_kind (due)),
-                  wb_app_due_get_title (due), wb_app_due_get_detail (due), at);
+  row = wb_due_row_new (wb_app_due_get_overdue (due) ? WB_BADGE_ASK : WB_BADGE_NOTE, word_of (wb_app_due_get_kind (due)),
+                        wb_app_due_get_title (due), wb_app_due_get_detail (due), at);
+  /* while candles burn nobody is sent to light others */
+  if (wb_app_due_get_kind (due) == WB_APP_DUE_LIGHT && wb_app_bench_get_alight (wb_desk_get_bench (desk)) == 0)
+    {
+      GtkWidget *line = g_object_new (WB_TYPE_ADVICE_LINE, NULL);
+
+      wb_due_row_add_line (GTK_LIST_BOX_ROW (row), line, "text");
+      wb_advice_line_set (WB_ADVICE_LINE (line), desk, wb_app_due_get_experiment (due));
+    }
+  return row;
 }
 
 static GtkWidget *
