@@ -4,6 +4,7 @@
 #include "wb-app-job.h"
 #include "wb-app-lesson-keeper-private.h"
 #include "wb-craft-shortlist.h"
+#include "wb-store.h"
 
 G_BEGIN_DECLS
 
@@ -21,5 +22,15 @@ void           wb_app_ladder_async           (WbAppNotebook *notebook, WbAppLess
 /* Of those wicks, gint64, alone; copied. Ends the task with a WbCraftShortlist. */
 void           wb_app_ladder_shortlist_async (WbAppNotebook *notebook, WbAppLessonKeeper *keeper, const WbCraftLadderQuestion *question,
                                               const GArray *wicks, WbAppJob *job, GTask *task);
+
+/* How likely a wick crosses a limit in a vessel, by all lessons. */
+typedef struct
+{
+  WbCraftLadderQuestion question; /* its texts, and who judges, borrowed */
+  gint64                wick;     /* record id */
+  double                p_cross;  /* filled in; NAN: nothing is foretold */
+} WbAppLadderCrossing;
+/* asked: WbAppLadderCrossing. On a reading connection; keeps nothing. */
+gboolean       wb_app_ladder_find_crossings  (WbStore *store, GArray *asked, GCancellable *cancellable, GError **error);
 
 G_END_DECLS

@@ -3,6 +3,8 @@
 
 #include "wb-app-ladder-private.h"
 
+#include <math.h>
+
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-lessons-private.h"
@@ -107,15 +109,14 @@ put_judge (const School                *self,
 
 /* keeper: as of wb_app_lessons_gather; it is given what is new. */
 static School *
-go_to_school (const char        *path,
-              WbAppLessonKeeper *keeper,
-              WbAppJob          *job,
-              GError           **error)
+go_to_school_in (WbStore           *store,
+                 WbAppLessonKeeper *keeper,
+                 WbAppJob          *job,
+                 GError           **error)
 {
   g_autoptr (School) self = g_new0 (School, 1);
-  g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
 
-  if (store == NULL || !read_materials (store, self, error) || !read_judge (store, self, error)
+  if (!read_materials (store, self, error) || !read_judge (store, self, error)
       || (self->lessons = wb_app_lessons_gather (store, keeper, LESSONS_UNTIL, job, error)) == NULL)
     return NULL;
   /* before anything else can be cancelled */
@@ -126,6 +127,17 @@ go_to_school (const char        *path,
     return g_steal_pointer (&self);
   g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, "Cancelled");
   return NULL;
+}
+
+static School *
+go_to_school (const char        *path,
+              WbAppLessonKeeper *keeper,
+              WbAppJob          *job,
+              GError           **error)
+{
+  g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
+
+  return store != NULL ? go_to_school_in (store, keeper, job, error) : NULL;
 }
 
 /* The bytes to keep, or NULL where those that are kept say the same. Caller unrefs. */
@@ -206,6 +218,45 @@ wb_app_ladder_sync (WbAppNotebook               *notebook,
   if (!school->lessons->apart && (school->lessons->anew->len > 0 || school->lessons->gone->len > 0 || kept != NULL))
     wb_app_lesson_keep_sync (notebook, school->lessons->anew, school->lessons->gone, kept);
   return find_ladder (school, question, job);
+}
+
+/* A ladder of the one wick that is asked about: what else there is changes no limit that it crosses. */
+static double
+find_crossing (const School              *school,
+               const WbAppLadderCrossing *asked)
+{
+  g_autoptr (GArray) wick = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GPtrArray) picked = NULL;
+  g_autoptr (WbCraftLadder) ladder = NULL;
+
+  g_array_append_val (wick, asked->wick);
+  picked = pick_wicks (school->wicks, wick);
+  ladder = wb_craft_ladder_new (&asked->question, school->school, picked, school->guides, school->waxes, LADDER_SEED);
+  for (guint i = 0; ladder->rests_on == WB_CRAFT_RESTS_ON_HISTORY && i < ladder->steps->len; i++)
+    if (((const WbCraftLadderStep *) g_ptr_array_index (ladder->steps, i))->wick == asked->wick)
+      return ((const WbCraftLadderStep *) g_ptr_array_index (ladder->steps, i))->p_cross;
+  return NAN;
+}
+
+gboolean
+wb_app_ladder_find_crossings (WbStore      *store,
+                              GArray       *asked,
+                              GCancellable *cancellable,
+                              GError      **error)
+{
+  g_autoptr (School) school = go_to_school_in (store, NULL, NULL, error);
+
+  if (school == NULL)
+    return FALSE;
+  for (guint i = 0; i < asked->len; i++)
+    {
+      WbAppLadderCrossing *one = &g_array_index (asked, WbAppLadderCrossing, i);
+
+      if (g_cancellable_set_error_if_cancelled (cancellable, error))
+        return FALSE;
+      one->p_cross = wb_craft_school_is_taught (school->school) ? find_crossing (school, one) : NAN;
+    }
+  return TRUE;
 }
 
 typedef struct

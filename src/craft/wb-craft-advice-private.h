@@ -15,6 +15,7 @@ typedef struct
   const WbCraftRanking   *ranking;
   const GPtrArray        *wicks;       /* WbWick; NULL: the data set's */
   double                  near_enough;
+  const GArray           *foretold;    /* WbCraftForetoldSize; NULL: none */
 } WbCraftAdvising;
 
 static inline const WbCraftGroup *

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-verdict-private.h"
 #include "wb-craft-words-private.h"
 
 /* What to burn next, as a maker says it. */
@@ -140,6 +141,14 @@ dup_leader_name (const WbCraftAdvising    *self,
   return wb_craft_words_dup_name (self->data, wb_craft_advising_get_group (self, group), group->cells[group->leader].cell);
 }
 
+/* A maker who stops earlier than a recommendation may is not told that it is found. */
+static gboolean
+is_less_sure (const WbCraftAdvising    *self,
+              const WbCraftAdviceGroup *group)
+{
+  return wb_craft_advising_get_group (self, group)->cells[group->leader].p_near < WB_CRAFT_NEAR_ENOUGH;
+}
+
 /* The search is over. */
 static char *
 dup_over (const WbCraftAdvising    *self,
@@ -150,6 +159,14 @@ dup_over (const WbCraftAdvising    *self,
   if (group->missing->len == 0 && group->cells[group->leader].burn_on == 0)
     /* Translators: a wick. */
     return g_strdup_printf (_("Nothing more need be burnt: %s is as good as any of them or better, and what a recommendation asks for was burnt."), name);
+  if (is_less_sure (self, group))
+    {
+      g_autofree char *near_best = wb_craft_dup_chance (wb_craft_advising_get_group (self, group)->cells[group->leader].p_near);
+
+      /* Translators: a chance, "7 in 10"; a wick. */
+      return g_strdup_printf (_("The search can stop: with a chance of %s, as sure as the protocol asks, %s is the best or as good as it. Before it can be recommended, more is asked."),
+                              near_best, name);
+    }
   if (group->cells[group->leader].burn_on == 0)
     return g_strdup_printf (_("The search can stop: %s is as good as any of them or better. Before it can be recommended, more is asked."), name);
   return g_strdup_printf (_("The search can stop: %s is as good as any of them or better. Burn its candles down to the end all the same: that is what a recommendation rests on."), name);
@@ -214,7 +231,8 @@ dup_line (const WbCraftAdvising    *self,
       return lit != NULL
                /* Translators: a wick. */
                ? g_strdup_printf (_("Next: burn %s down to its end; the search can stop."), name)
-               : g_strdup_printf (_("The search can stop: %s is as good as any of them or better."), name);
+               : g_strdup_printf (is_less_sure (self, group) ? _("The search can stop: %s is as likely the best as the protocol asks.")
+                                                             : _("The search can stop: %s is as good as any of them or better."), name);
     }
   if (lit == NULL)
     return dup_pour (self, group);

@@ -243,6 +243,15 @@ init_group (const WbCraftAdvising *self,
   group->begun = wb_craft_group_has_burns (self->data, of);
 }
 
+/* As sure as the maker wants to be; a file may state anything. */
+static double
+get_near_enough (const WbProtocol *protocol)
+{
+  double pct = protocol != NULL ? protocol->stop_sure_pct : NAN;
+
+  return isfinite (pct) ? CLAMP (pct / 100, 0.5, 0.99) : WB_CRAFT_NEAR_ENOUGH;
+}
+
 WbCraftAdvice *
 wb_craft_advice_new (const WbDataset        *data,
                      const WbCraftFigures   *figures,
@@ -250,10 +259,11 @@ wb_craft_advice_new (const WbDataset        *data,
                      const WbCraftEstimates *estimates,
                      const WbCraftRanking   *ranking,
                      const GPtrArray        *wicks,
-                     double                  near_enough)
+                     double                  near_enough,
+                     const GArray           *foretold)
 {
   const WbCraftAdvising self = { data, figures, limits, estimates, ranking, wicks,
-                                 near_enough > 0 ? near_enough : WB_CRAFT_NEAR_ENOUGH };
+                                 near_enough > 0 ? near_enough : get_near_enough (data->protocol), foretold };
   WbCraftAdvice *advice;
 
   g_return_val_if_fail (data != NULL && figures != NULL && limits != NULL && estimates != NULL && ranking != NULL, NULL);

@@ -112,13 +112,23 @@ typedef struct
   guint               n_groups;
 } WbCraftAdvice;
 
+/* What all earlier tests foretell of a size that a cell's would be followed by, in that cell's recipe. */
+typedef struct
+{
+  guint  cell;
+  gint64 wick;     /* record id of a WbWick */
+  double p_cross;  /* that its next candle crosses a limit */
+} WbCraftForetoldSize;
+
 /*
  * wicks: every WbWick known, in which sizes outside of the test are looked for; NULL: the data set's alone. near_enough: 0.5 to
- * 1; 0: what a recommendation asks for (WB_CRAFT_NEAR_ENOUGH). `ranking` must be of these data, figures, limits and estimates.
+ * 1; 0: what the protocol states, or what a recommendation asks for (WB_CRAFT_NEAR_ENOUGH). foretold: WbCraftForetoldSize, of sizes outside of the test: one
+ * that they tell as likely to cross a limit is not advised, whatever the test's own line says; NULL: none. `ranking` must be of these data, figures, limits and
+ * estimates.
  */
 WbCraftAdvice *wb_craft_advice_new  (const WbDataset *data, const WbCraftFigures *figures, const WbCraftLimits *limits,
                                      const WbCraftEstimates *estimates, const WbCraftRanking *ranking, const GPtrArray *wicks,
-                                     double near_enough);
+                                     double near_enough, const GArray *foretold);
 void           wb_craft_advice_free (WbCraftAdvice *self);
 /* "carry on", "one size up: S-4": in few words. Caller frees. */
 char          *wb_craft_advised_dup_size_words (const WbCraftAdvised *advised);

@@ -363,7 +363,7 @@ static gboolean
 is_told (const WbFieldSpec *field)
 {
   return field->label != NULL && g_strcmp0 (field->name, "name") != 0 && g_strcmp0 (field->name, "note") != 0
-         && g_strcmp0 (field->name, "samples_wanted") != 0;
+         && g_strcmp0 (field->name, "samples_wanted") != 0 && g_strcmp0 (field->name, "stop_sure_pct") != 0;
 }
 
 /* Of a protocol people know the fields that differ, not its name. */

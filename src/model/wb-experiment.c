@@ -50,6 +50,8 @@ static const WbFieldSpec protocol_fields[] = {
   WB_REAL (WbProtocol, end_residue_mm, LENGTH, 0, 200, .label = N_("Wax left at the end")),
   WB_INTEGER (WbProtocol, end_burns, 1, 1000, .label = N_("Burns until the end")),
   WB_INTEGER (WbProtocol, samples_wanted, 1, 100, .required = TRUE, .label = N_("Samples before it can be recommended")),
+  WB_REAL (WbProtocol, stop_sure_pct, PERCENT, 50, 99, .label = N_("Stop looking when the best is this sure"),
+           .hint = N_("The chance that the leading wick is the best or as good as the best. It ends the search for it, never the burning down of its samples; a recommendation asks for 90 % whatever stands here.")),
   WB_NOTE (WbProtocol, ask_lighting, .label = N_("Asked at lighting")),
   WB_NOTE (WbProtocol, ask_round, .label = N_("Asked in a round")),
   WB_NOTE (WbProtocol, ask_before_snuffing, .label = N_("Asked before snuffing")),

@@ -36,6 +36,7 @@ typedef struct
   double   end_residue_mm;
   gint64   end_burns;
   gint64   samples_wanted;       /* of a cell, before it can be recommended */
+  double   stop_sure_pct;        /* chance of being near the best from which the search for the best may stop; NAN: as a recommendation asks */
   char    *ask_lighting;         /* names of reading fields, comma separated, in the order asked */
   char    *ask_round;
   char    *ask_before_snuffing;

@@ -48,6 +48,7 @@ wb_protocol_new_house (void)
   protocol->end_rule = WB_END_RESIDUE;
   protocol->end_residue_mm = 10;              /* EN 15426 */
   protocol->samples_wanted = 3;               /* EN 15426:2018, clause 6 */
+  protocol->stop_sure_pct = 90;               /* as sure as a recommendation asks; no source */
   protocol->ask_lighting = g_strdup ("mass_g,room_c,draught");
   protocol->ask_round = g_strdup ("pool_mm,flame_max_mm,flame_state,smoke,mushroom,vessel_c");
   /* The depth once a burn: whatever is dipped into the pool disturbs it. */

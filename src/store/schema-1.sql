@@ -281,6 +281,7 @@ CREATE TABLE protocol (
   end_residue_mm REAL,
   end_burns INTEGER,
   samples_wanted INTEGER NOT NULL,
+  stop_sure_pct REAL,
   ask_lighting TEXT,
   ask_round TEXT,
   ask_before_snuffing TEXT,

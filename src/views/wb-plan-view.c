@@ -36,7 +36,7 @@ G_DEFINE_FINAL_TYPE (WbPlanView, wb_plan_view, GTK_TYPE_WIDGET)
 static const char *const asked_of_burns[] = {
   "burn_s", "interval_upper_s", "interval_middle_s", "interval_lower_s", "last_inch_interval_s", "trim_mm", "cool_s"
 };
-static const char *const asked_of_test[] = { "samples_wanted", "note" };
+static const char *const asked_of_test[] = { "samples_wanted", "stop_sure_pct", "note" };
 
 static void
 add_fields (WbFactList        *list,

@@ -39,6 +39,7 @@ gint64         app_add_fragrance (WbAppNotebook *notebook, const char *name);
 
 /* Suites of the room, one a file. */
 void test_app_amend_add    (void);
+void test_app_advice_add   (void);
 void test_app_answers_add  (void);
 void test_app_attachments_add (void);
 void test_app_backup_add   (void);

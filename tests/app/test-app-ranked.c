@@ -10,6 +10,7 @@ main (int    argc,
       char **argv)
 {
   app_init (&argc, &argv);
+  test_app_advice_add ();
   test_app_answers_add ();
   test_app_check_burn_add ();
   test_app_decision_add ();

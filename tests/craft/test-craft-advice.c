@@ -15,7 +15,7 @@ advise_with (const WbCraftAnswer *answer,
              const GPtrArray     *wicks,
              double               near_enough)
 {
-  return wb_craft_advice_new (answer->data, answer->figures, answer->limits, answer->estimates, answer->ranking, wicks, near_enough);
+  return wb_craft_advice_new (answer->data, answer->figures, answer->limits, answer->estimates, answer->ranking, wicks, near_enough, NULL);
 }
 
 static WbCraftAdvice *
@@ -322,6 +322,45 @@ test_near_a_limit (void)
     }
 }
 
+/* A size outside of the test is not advised where all earlier tests foretell a limit; what they foretell never cools. */
+static void
+test_foretold_by_all (void)
+{
+  const double limit[] = { 55, 60 };
+  const struct { double p_cross; gboolean up; } cases[] = { { NAN, TRUE }, { 0, TRUE }, { 0.15, TRUE }, { 0.3, FALSE }, { 1, FALSE } };
+  g_autoptr (WbCraftAnswer) answer = answer_of (calm_wicks (limit, 2, 4, 0));
+  g_autoptr (GPtrArray) wicks = g_ptr_array_new ();
+  WbWick *third = wb_record_copy (wb_dataset_get_wick (answer->data, 1));
+
+  third->record.id = 9001;
+  g_free (third->size);
+  third->size = g_strdup ("S-3");
+  third->step = 3;
+  for (guint i = 0; i < answer->data->wicks->len; i++)
+    g_ptr_array_add (wicks, g_ptr_array_index (answer->data->wicks, i));
+  g_ptr_array_add (wicks, third);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      /* the same wick beside the cell that has its larger size in the test is not asked about */
+      const WbCraftForetoldSize sizes[] = { { 0, 9001, 1 }, { 1, 9001, cases[i].p_cross } };
+      g_autoptr (GArray) foretold = g_array_new (FALSE, FALSE, sizeof (WbCraftForetoldSize));
+      g_autoptr (WbCraftAdvice) alone = advise_with (answer, wicks, 0), advice = NULL;
+      double own = find (alone, 1)->p_hot;
+
+      g_array_append_vals (foretold, sizes, G_N_ELEMENTS (sizes));
+      advice = wb_craft_advice_new (answer->data, answer->figures, answer->limits, answer->estimates, answer->ranking, wicks, 0, foretold);
+      show (find (advice, 1));
+      g_assert_cmpint (find (alone, 1)->size, ==, WB_CRAFT_SIZE_UP);
+      g_assert_cmpint (find (advice, 1)->size, ==, cases[i].up ? WB_CRAFT_SIZE_UP : WB_CRAFT_SIZE_CHANGE_SERIES);
+      g_assert_cmpfloat (find (advice, 1)->p_hot, ==, cases[i].up ? own : cases[i].p_cross);
+      g_assert_cmpint (says (find (advice, 1), "By all earlier tests the next size up would come near a limit: about "), ==, !cases[i].up);
+      g_assert_cmpint (find (advice, 0)->size, ==, find (alone, 0)->size);
+      /* and it is not named as what belongs into the test */
+      g_assert_cmpint (advice->groups[0].outside, ==, cases[i].up ? 9001 : 0);
+    }
+  wb_record_free (third);
+}
+
 /* ---- Who is in the running ---- */
 
 static void
@@ -440,6 +479,36 @@ test_burn_down_goes_on (void)
   /* a maker who wants to be surer goes on */
   strict = advise_with (answer, NULL, MIN (group->cells[0].share, 0.99999));
   g_assert_cmpint (strict->groups[0].over, ==, answer->ranking->groups[0].cells[0].p_near >= 0.99999);
+}
+
+/* As sure as the protocol wants to be; what is recommended does not follow it. */
+static void
+test_stops_as_sure_as_the_protocol_asks (void)
+{
+  const double strength[] = { 3.8, 4.9 };
+  g_autoptr (WbCraftAnswer) answer = answer_of_strengths (strength, 2, 2, 0);
+  const WbCraftRanked *first = &answer->ranking->groups[0].cells[0];
+  WbProtocol *protocol = (WbProtocol *) answer->data->protocol;
+  const double pct = floor (100 * first->p_near);
+  const struct { double pct, enough; } cases[] = { { NAN, 0.9 }, { 90, 0.9 }, { 75, 0.75 }, { pct, pct / 100 }, { pct + 1, (pct + 1) / 100 }, { 10, 0.5 }, { 1e9, 0.99 } };
+
+  g_test_message ("near %.3f", first->p_near);
+  g_assert_cmpfloat (first->p_near, >, 0.5);
+  g_assert_cmpfloat (first->p_near, <, 0.89);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbCraftAdvice) advice = NULL;
+
+      protocol->stop_sure_pct = cases[i].pct;
+      advice = advise (answer);
+      g_test_message ("%g: %s", cases[i].pct, advice->groups[0].answer);
+      g_assert_cmpfloat_with_epsilon (advice->near_enough, cases[i].enough, 1e-12);
+      g_assert_cmpint (advice->groups[0].over, ==, first->p_near >= cases[i].enough);
+      /* stopped sooner than a recommendation may: it is not told to be found */
+      if (advice->groups[0].over)
+        g_assert_nonnull (strstr (advice->groups[0].answer, "as sure as the protocol asks"));
+    }
+  g_assert_cmpint (first->verdict, !=, WB_CRAFT_VERDICT_RECOMMENDED);
 }
 
 static void
@@ -613,11 +682,13 @@ main (int   argc,
   g_test_add_func ("/craft/advice/each-sign-of-too-large-a-wick-speaks-alone", test_too_large);
   g_test_add_func ("/craft/advice/what-was-seen-once-is-no-reason", test_once_is_faint);
   g_test_add_func ("/craft/advice/never-up-where-the-next-size-comes-near-a-limit", test_near_a_limit);
+  g_test_add_func ("/craft/advice/never-up-where-all-earlier-tests-foretell-a-limit", test_foretold_by_all);
   g_test_add_func ("/craft/advice/nothing-goes-to-what-crossed-or-is-above-it", test_crossed_and_above);
   g_test_add_func ("/craft/advice/what-is-behind-rests-until-the-end-was-read", test_behind_rests_first);
   g_test_add_func ("/craft/advice/a-dead-heat-stops-the-search", test_dead_heat);
   g_test_add_func ("/craft/advice/no-stop-before-the-lower-third-was-read", test_not_before_the_end_is_read);
   g_test_add_func ("/craft/advice/stopping-does-not-end-the-burn-down", test_burn_down_goes_on);
+  g_test_add_func ("/craft/advice/it-stops-as-sure-as-the-protocol-asks", test_stops_as_sure_as_the_protocol_asks);
   g_test_add_func ("/craft/advice/nothing-more-once-it-is-recommended", test_nothing_more);
   g_test_add_func ("/craft/advice/begins-with-what-was-never-lit", test_begins_with_the_unlit);
   g_test_add_func ("/craft/advice/shares-add-up-to-all", test_shares_add_up);

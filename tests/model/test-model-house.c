@@ -138,6 +138,8 @@ test_protocol (void)
   g_assert_cmpfloat (protocol->trim_mm, ==, 6);
   g_assert_cmpfloat (protocol->window_low, ==, 0.75);
   g_assert_cmpfloat (protocol->window_high, ==, 1.25);
+  /* a search ends where a recommendation may begin */
+  g_assert_cmpfloat (protocol->stop_sure_pct, ==, 90);
   /* A round is read at every candle, so it is short; what disturbs the pool is done once. */
   g_assert_cmpstr (protocol->ask_round, ==, "pool_mm,flame_max_mm,flame_state,smoke,mushroom,vessel_c");
   g_assert_nonnull (strstr (protocol->ask_before_snuffing, "depth_mm"));
