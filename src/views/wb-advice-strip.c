@@ -209,11 +209,10 @@ plan_new (WbAdviceStrip            *self,
   if (samples == NULL || self->desk == NULL || wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)))
     return NULL;
   g_variant_ref_sink (samples);
-  button = gtk_button_new_with_mnemonic (_("_Plan these samples"));
+  button = gtk_button_new_with_label (_("Plan these samples"));
   gtk_widget_set_tooltip_text (button, _("Begin a plan that repeats this experiment for the wicks of which more is to be poured"));
   gtk_widget_set_halign (button, GTK_ALIGN_START);
   gtk_widget_add_css_class (button, "plansamples");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Plan these samples"), -1);
   g_signal_connect_object (button, "clicked", G_CALLBACK (on_plan_clicked_cb), self, G_CONNECT_SWAPPED);
   return button;
 }

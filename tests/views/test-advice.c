@@ -5,7 +5,11 @@
 
 #include "wb-advice-line.h"
 #include "wb-advice-strip.h"
+#include "wb-plan-editor.h"
+#include "wb-plan-page.h"
 #include "wb-sample-dialog.h"
+
+#include <string.h>
 
 /* What to burn next, on the page Compare and above the bench. */
 
@@ -29,15 +33,16 @@ is_advised (gpointer window)
   return *wb_advice_strip_get_text (get_strip (window)) != '\0';
 }
 
-/* The first button in the widget that leads to a reading. */
+/* The first in the widget of that class: "signlink" leads to a reading, "plansamples" to a plan. */
 static GtkWidget *
-find_link (GtkWidget *widget)
+find_link (GtkWidget  *widget,
+           const char *style)
 {
-  if (gtk_widget_has_css_class (widget, "signlink"))
+  if (gtk_widget_has_css_class (widget, style))
     return widget;
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
     {
-      GtkWidget *found = find_link (child);
+      GtkWidget *found = find_link (child, style);
 
       if (found != NULL)
         return found;
@@ -49,6 +54,14 @@ static gboolean
 has_dialog (gpointer user)
 {
   return test_find_window (WB_TYPE_SAMPLE_DIALOG) != NULL;
+}
+
+static gboolean
+plans_one (gpointer user)
+{
+  GtkWidget *page = GTK_WIDGET (wb_window_get_page (user)), *editor = WB_IS_PLAN_PAGE (page) ? test_find (page, WB_TYPE_PLAN_EDITOR) : NULL;
+
+  return editor != NULL && test_enabled (user, "page.save") && test_says (editor, "Repeats ") && test_says (editor, "1 sample");
 }
 
 static void
@@ -74,12 +87,19 @@ test_compare (void)
   g_assert_true (test_says (GTK_WIDGET (strip), "Before C5 can be recommended"));
   g_assert_cmpuint (test_check_names (GTK_WIDGET (strip), "what to burn next"), >, 1);
   test_look_at (GTK_WIDGET (window), "advice");
-  link = find_link (GTK_WIDGET (strip));
+  link = find_link (GTK_WIDGET (strip), "signlink");
   g_assert_nonnull (link);
   g_signal_emit_by_name (link, "clicked");
   test_wait (has_dialog, NULL);
   dialog = test_find_window (WB_TYPE_SAMPLE_DIALOG);
   gtk_window_destroy (GTK_WINDOW (dialog));
+  test_settle (window);
+  /* one more candle of what leads is advised: its plan has that wick alone */
+  g_assert_nonnull (strstr (wb_advice_strip_get_text (strip), "Further candles to pour: 1 of C5."));
+  link = find_link (GTK_WIDGET (strip), "plansamples");
+  g_assert_nonnull (link);
+  g_signal_emit_by_name (link, "clicked");
+  test_wait (plans_one, window);
   test_window_destroy (window);
 }
 
