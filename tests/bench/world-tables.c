@@ -217,7 +217,10 @@ world_tables_summary (WorldTally *const *tallies,
                100 * ladder->near / self->told[WORLD_WAY_LADDER]);
       g_print ("%7.1f%% ", 100 * ladder->said / self->n_said[WORLD_WAY_LADDER]);
       for (WorldWay way = WORLD_WAY_RUN; way < WORLD_N_WAYS; way++)
-        g_print ("%7.1f%% ", 100 * self->ways[way].holds / self->told[way]);
+        if (self->told[way] > 0)
+          g_print ("%7.1f%% ", 100 * self->ways[way].holds / self->told[way]);
+        else
+          g_print ("%8s ", "");
       print_width (self->covers[WORLD_TOP][WORLD_SAID_LIMIT][WORLD_ALL].widths);
       g_print ("  ");
       for (guint s = 0; s < WORLD_SAID_BURN_H; s++)
