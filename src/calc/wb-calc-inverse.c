@@ -272,8 +272,11 @@ finish (WbCalcInverse *found,
         WbCalcInverse *inverse)
 {
   take_in_value (found);
-  found->low = shift + unit * found->low;
-  found->high = shift + unit * found->high;
+  /* an open end stays open, also where the unit is so small that it is 0 */
+  if (has_end (found->shape, false))
+    found->low = shift + unit * found->low;
+  if (has_end (found->shape, true))
+    found->high = shift + unit * found->high;
   found->value = shift + unit * found->value;
   if (isinf (found->value) || (has_end (found->shape, false) && !isfinite (found->low)) || (has_end (found->shape, true) && !isfinite (found->high)))
     return WB_CALC_BAD_INPUT;

@@ -373,6 +373,17 @@ test_one_ray (void)
                       -0.5 * (64 - t * t) / (8 * d), 12);
 }
 
+/* The ratio's unit leaves the range of a double, and nothing is told of it: the ends stay open. */
+static void
+test_tiny_unit (void)
+{
+  WbCalcInverse inverse;
+
+  g_assert_cmpint (wb_calc_inverse_ratio (1e-175, 1e150, 0, 1e300, 0, 0.002, 0.9, &inverse), ==, WB_CALC_OK);
+  g_assert_cmpint (inverse.shape, ==, WB_CALC_INVERSE_ANYWHERE);
+  g_assert_true (inverse.low == -INFINITY && inverse.high == INFINITY);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -390,5 +401,6 @@ main (int   argc,
   g_test_add_func ("/calc/inverse/intervals-hold-what-they-say", test_coverage);
   g_test_add_func ("/calc/inverse/edges", test_edges);
   g_test_add_func ("/calc/inverse/one-ray", test_one_ray);
+  g_test_add_func ("/calc/inverse/an-open-end-stays-open-in-a-unit-of-nothing", test_tiny_unit);
   return g_test_run ();
 }
