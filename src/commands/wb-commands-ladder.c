@@ -10,6 +10,8 @@
 #include "wb-craft-fill.h"
 #include "wb-exchange-json-fit.h"
 
+#include <string.h>
+
 static gboolean as_json;
 static char *vessel_name, *wax_name, *basis_key, *diameter_text, *load_text, *wicks_text, *sizes_text, *cold_text, *warm_text, *fill_text, *chart_path;
 
@@ -34,6 +36,17 @@ complain_usage (const char *text)
 {
   wb_commands_complain ("ladder", "%s; see wickbench ladder --help", text);
   return WB_COMMANDS_USAGE;
+}
+
+/* Not a number in the option's range: whoever typed a comma is told which sign it takes. */
+static int
+complain_number (const char *takes,
+                 const char *text)
+{
+  g_autofree char *complaint = strchr (text, ',') != NULL ? g_strdup_printf ("%s; its decimal sign is a point, not a comma (“%s”)", takes, text)
+                                                          : g_strdup (takes);
+
+  return complain_usage (complaint);
 }
 
 /* A number of the command line: point, no unit. */
@@ -142,13 +155,13 @@ read_place (WbCraftLadderQuestion *question)
   question->room_cold_c = WB_CRAFT_ROOM_COLD_C;
   question->room_warm_c = WB_CRAFT_ROOM_WARM_C;
   if (cold_text != NULL && !read_number (cold_text, 0, 45, &question->room_cold_c))
-    return complain_usage ("--room-cold takes 0 to 45 °C");
+    return complain_number ("--room-cold takes 0 to 45 °C", cold_text);
   if (warm_text != NULL && !read_number (warm_text, 0, 45, &question->room_warm_c))
-    return complain_usage ("--room-warm takes 0 to 45 °C");
+    return complain_number ("--room-warm takes 0 to 45 °C", warm_text);
   if (question->room_cold_c > question->room_warm_c)
     return complain_usage ("--room-cold must not be above --room-warm, which is 25 unless told, as --room-cold is 20");
   if (fill_text != NULL && !read_number (fill_text, 1, 20000, &question->fill_g))
-    return complain_usage ("--fill-g takes 1 to 20000 g");
+    return complain_number ("--fill-g takes 1 to 20000 g", fill_text);
   return WB_COMMANDS_DONE;
 }
 
@@ -164,13 +177,13 @@ read_options (WbCraftLadderQuestion *question)
   if (vessel_name != NULL && diameter_text != NULL)
     return complain_usage ("give --vessel or --inner-diameter, not both");
   if (diameter_text != NULL && !read_number (diameter_text, 20, 400, &question->inner_diameter_mm))
-    return complain_usage ("--inner-diameter takes 20 to 400 mm");
+    return complain_number ("--inner-diameter takes 20 to 400 mm", diameter_text);
   if (wax_name == NULL)
     return complain_usage ("--wax W is missing");
   if (load_text == NULL)
     return complain_usage ("--load L is missing");
   if (!read_number (load_text, 0, 30, &question->load_pct))
-    return complain_usage ("--load takes 0 to 30 per cent");
+    return complain_number ("--load takes 0 to 30 per cent", load_text);
   if (basis < 0)
     return complain_usage ("--basis is wax or total");
   if (!wb_commands_read_whole (wicks_text, 1, 12, &wicks))

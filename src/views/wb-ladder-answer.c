@@ -35,6 +35,7 @@ struct _WbLadderAnswer
   GtkLabel            *caution;
   GtkWidget           *materials;
   GtkWidget           *test;
+  GtkWidget           *add_vessel;  /* for a diameter alone */
   GtkWidget           *drawing;
   GtkWidget           *top;
   WbChartView         *chart;
@@ -286,6 +287,7 @@ show (WbLadderAnswer *self)
   set_text (self->caution, any ? caution : NULL);
   show_rests_on (self);
   gtk_widget_set_visible (self->test, any);
+  gtk_widget_set_visible (self->add_vessel, any && self->ladder->question.vessel == NULL);
   gtk_widget_set_visible (self->materials, self->ladder->rests_on != WB_CRAFT_RESTS_ON_HISTORY);
   draw (self);
   show_why (self);
@@ -328,6 +330,7 @@ wb_ladder_answer_class_init (WbLadderAnswerClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, caution);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, materials);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, test);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, add_vessel);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, drawing);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, top);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, chart);
@@ -382,6 +385,7 @@ wb_ladder_answer_say_grey (WbLadderAnswer *self,
 {
   g_return_if_fail (WB_IS_LADDER_ANSWER (self));
   wb_grey_say (self->test, why);
+  wb_grey_say (self->add_vessel, why);
 }
 
 WbChartView *

@@ -11,6 +11,7 @@
 #include "wb-job-bar.h"
 #include "wb-ladder-answer.h"
 #include "wb-ladder-question.h"
+#include "wb-measure-dialog.h"
 #include "wb-plot-ladder.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
@@ -41,6 +42,7 @@ struct _WbLadderPage
   GCancellable     *cancellable;
 
   /* state */
+  gint64            added_vessel; /* chosen once it has been read; 0: none */
   guint             wait_id;    /* until the person has finished typing */
 };
 
@@ -222,6 +224,9 @@ on_materials_cb (GObject      *source,
   wb_ladder_question_set_materials (self->question, wb_page_get_desk (WB_PAGE (self)), materials);
   g_clear_pointer (&self->materials, wb_app_materials_free);
   self->materials = g_steal_pointer (&materials);
+  if (self->added_vessel != 0)
+    wb_ladder_question_choose_vessel (self->question, self->added_vessel);
+  self->added_vessel = 0;
   /* somebody may be typing: then the wait goes on */
   if (self->wait_id == 0)
     ask (self);
@@ -277,6 +282,35 @@ on_test_cb (GSimpleAction *action,
   g_variant_unref (packed);
 }
 
+/* The new vessel is asked for as soon as it has been read. */
+static void
+on_vessel_added_cb (WbLadderPage *self,
+                    gint64        vessel)
+{
+  self->added_vessel = vessel;
+  wb_page_reload (WB_PAGE (self));
+}
+
+static void
+on_add_vessel_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       user)
+{
+  WbLadderPage *self = user;
+  g_autoptr (WbRecord) record = NULL;
+  GtkWidget *dialog;
+
+  if (!is_fresh (self) || self->ladder->question.vessel != NULL || self->materials == NULL)
+    return;
+  record = wb_record_new (&wb_vessel_type);
+  ((WbVessel *) (gpointer) record)->shape = WB_SHAPE_ROUND;
+  ((WbVessel *) (gpointer) record)->inner_diameter_mm = self->ladder->question.inner_diameter_mm;
+  dialog = wb_measure_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), (const WbVessel *) (gpointer) record, self->materials->vessels);
+  wb_measure_dialog_hide_instead (WB_MEASURE_DIALOG (dialog));
+  g_signal_connect_object (dialog, "saved", G_CALLBACK (on_vessel_added_cb), self, G_CONNECT_SWAPPED);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
 static void
 on_ask_cb (GSimpleAction *action,
            GVariant      *parameter,
@@ -321,6 +355,7 @@ on_opened_cb (WbLadderPage *self,
 
 static const GActionEntry actions[] = {
   { "test", on_test_cb, NULL, NULL, NULL },
+  { "add-vessel", on_add_vessel_cb, NULL, NULL, NULL },
   { "ask", on_ask_cb, "x", NULL, NULL },
   { "save-chart", on_save_chart_cb, NULL, NULL, NULL },
 };
@@ -335,6 +370,7 @@ wb_ladder_page_update_actions (WbPage *page)
   for (guint i = 0; self->ladder != NULL && i < self->ladder->steps->len; i++)
     any = any || ((const WbCraftLadderStep *) g_ptr_array_index (self->ladder->steps, i))->in_ladder;
   wb_page_enable_action (page, "test", writable && any && is_fresh (self));
+  wb_page_enable_action (page, "add-vessel", writable && is_fresh (self) && self->ladder->question.vessel == NULL);
   wb_page_enable_action (page, "ask", notebook != NULL);
   wb_page_enable_action (page, "save-chart", wb_ladder_answer_get_chart (self->answer) != NULL);
   wb_ladder_answer_say_grey (self->answer, notebook != NULL && !writable ? _("The notebook can only be read") : _("It is being worked out"));

@@ -28,6 +28,8 @@
 #define USUAL_SIZES  3
 /* Of a drop-down: as long as most names. */
 #define NAME_CHARS   15
+/* Of what is wrong with a field, a line of it below the field. */
+#define PROBLEM_CHARS 18
 
 enum { INNER, LOAD, WICKS, SIZES, COLD, WARM, N_ENTRIES };
 
@@ -272,8 +274,7 @@ add_entry (WbLadderQuestion *self,
   wb_quantity_entry_set_range (entry, fields[i].low, fields[i].high);
   wb_quantity_entry_set_required (entry, TRUE);
   wb_quantity_entry_set_integer (entry, fields[i].whole);
-  /* one line below all of them says what is wrong */
-  wb_quantity_entry_set_told_elsewhere (entry, TRUE);
+  wb_quantity_entry_set_problem_chars (entry, PROBLEM_CHARS);
   if (isfinite (fields[i].value))
     wb_quantity_entry_set_value (entry, fields[i].value);
   gtk_box_append (GTK_BOX (self->boxes[i]), GTK_WIDGET (entry));
@@ -328,25 +329,38 @@ wb_ladder_question_set_materials (WbLadderQuestion     *self,
   self->filling = FALSE;
 }
 
-static char *
-dup_missing (WbLadderQuestion *self)
+static gboolean
+lacks_diameter (WbLadderQuestion *self)
+{
+  return get_vessel (self) == NULL && *wb_quantity_entry_get_text (self->entries[INNER]) == '\0';
+}
+
+/* Every field that is wrong says so itself, all at once; where nobody has typed a diameter yet that is no mistake. */
+static gboolean
+check_entries (WbLadderQuestion *self)
+{
+  gboolean right = TRUE;
+
+  for (guint i = 0; i < N_ENTRIES; i++)
+    if (i != INNER || !lacks_diameter (self))
+      right = wb_quantity_entry_check (self->entries[i]) && right;
+  if (right && wb_quantity_entry_get_value (self->entries[COLD]) > wb_quantity_entry_get_value (self->entries[WARM]))
+    {
+      wb_quantity_entry_set_problem (self->entries[COLD], _("The coldest room is warmer than the warmest."));
+      right = FALSE;
+    }
+  return right;
+}
+
+/* What is still to be done, no mistake; "": nothing to say. */
+static const char *
+get_missing (WbLadderQuestion *self)
 {
   if (self->materials == NULL)
-    return g_strdup ("");
-  if (get_vessel (self) == NULL && *wb_quantity_entry_get_text (self->entries[INNER]) == '\0')
-    return g_strdup (_("Choose a vessel, or type in its inner diameter at the wax level."));
-  for (guint i = 0; i < N_ENTRIES; i++)
-    if (!wb_quantity_entry_check (self->entries[i]))
-      {
-        const char *words = wb_quantity_entry_get_problem (self->entries[i]);
-
-        return words != NULL ? g_strdup (words) : g_strdup_printf (_("%s is missing."), _(fields[i].label));
-      }
+    return "";
   if (get_wax (self) == NULL)
-    return g_strdup (_("Type in the wax first, among the materials."));
-  if (wb_quantity_entry_get_value (self->entries[COLD]) > wb_quantity_entry_get_value (self->entries[WARM]))
-    return g_strdup (_("The coldest room is warmer than the warmest."));
-  return NULL;
+    return _("Type in the wax first, among the materials.");
+  return lacks_diameter (self) ? _("Choose a vessel, or type in its inner diameter at the wax level.") : "";
 }
 
 gboolean
@@ -355,13 +369,18 @@ wb_ladder_question_read (WbLadderQuestion      *self,
                          char                 **why)
 {
   const WbVessel *vessel;
+  gboolean right;
 
   g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), FALSE);
   g_return_val_if_fail (question != NULL && why != NULL, FALSE);
 
-  *why = dup_missing (self);
-  if (*why != NULL)
-    return FALSE;
+  right = self->materials != NULL && check_entries (self);
+  if (!right || get_wax (self) == NULL || lacks_diameter (self))
+    {
+      *why = g_strdup (get_missing (self));
+      return FALSE;
+    }
+  *why = NULL;
   vessel = get_vessel (self);
   *question = (WbCraftLadderQuestion) {
     .inner_diameter_mm = wb_quantity_entry_get_value (self->entries[INNER]),

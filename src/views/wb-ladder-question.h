@@ -18,7 +18,10 @@ G_DECLARE_FINAL_TYPE (WbLadderQuestion, wb_ladder_question, WB, LADDER_QUESTION,
 
 /* Names of the materials to choose from and the notebook's units, both borrowed until the next call; NULL: none. What was chosen and typed stays. */
 void     wb_ladder_question_set_materials (WbLadderQuestion *self, WbDesk *desk, const WbAppMaterials *materials);
-/* FALSE, with what is missing or wrong in *why (translated, caller frees), where nothing can be asked. Texts are borrowed from the materials. */
+/*
+ * FALSE where nothing can be asked: what is wrong with a field stands below it then, and what is still to be done in *why (translated,
+ * "" where there is nothing more to say; caller frees). Texts are borrowed from the materials.
+ */
 gboolean wb_ladder_question_read          (WbLadderQuestion *self, WbCraftLadderQuestion *question, char **why);
 /* Ids of what is chosen; 0: none, or a diameter alone. */
 gint64   wb_ladder_question_get_vessel    (WbLadderQuestion *self);

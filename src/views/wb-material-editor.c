@@ -423,6 +423,16 @@ wb_material_editor_put_back (WbMaterialEditor *self,
 }
 
 void
+wb_material_editor_put_typed (WbMaterialEditor *self,
+                              GKeyFile         *file,
+                              const char       *form)
+{
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self) && self->has_record);
+  wb_record_form_put_back (self->form, file, form);
+  follow_form (self);
+}
+
+void
 wb_material_editor_focus_field (WbMaterialEditor *self,
                                 const char       *name)
 {

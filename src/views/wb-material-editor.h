@@ -44,6 +44,8 @@ GPtrArray *wb_material_editor_dup_method_changes (WbMaterialEditor *self);
 void       wb_material_editor_keep       (WbMaterialEditor *self, GKeyFile *file, const char *form, const char *method);
 void       wb_material_editor_put_back   (WbMaterialEditor *self, GKeyFile *file, const char *form, const char *method);
 /* The keyboard goes to that field. */
+/* What was typed elsewhere into the form, as wb_record_form_keep() has it: as if it were typed here. */
+void       wb_material_editor_put_typed  (WbMaterialEditor *self, GKeyFile *file, const char *form);
 void       wb_material_editor_focus_field (WbMaterialEditor *self, const char *name);
 /* Words at a field, or below the form where `field` is NULL; NULL text takes the latter off. */
 void       wb_material_editor_set_problem (WbMaterialEditor *self, const char *field, const char *text);

@@ -110,6 +110,21 @@ on_made_cb (WbMaterialsPage *self,
   wb_page_reload (WB_PAGE (self));
 }
 
+/* Who would rather fill in the form finds there what was typed already. */
+static void
+on_instead_cb (WbMaterialsPage *self,
+               WbMeasureDialog *dialog)
+{
+  g_autoptr (GKeyFile) typed = g_key_file_new ();
+
+  if (!wb_material_editor_has_record (self->editor) || self->kind->type != &wb_vessel_type || wb_material_editor_get_id (self->editor) != 0)
+    return;
+  wb_measure_dialog_keep (dialog, typed, "vessel");
+  wb_material_editor_put_typed (self->editor, typed, "vessel");
+  keep_draft (self);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
 /* A vessel, as the form has it now. */
 static void
 measure (WbMaterialsPage *self)
@@ -125,6 +140,7 @@ measure (WbMaterialsPage *self)
   dialog = wb_measure_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), (const WbVessel *) (gpointer) record,
                                   self->materials->vessels);
   g_signal_connect_object (dialog, "saved", G_CALLBACK (on_made_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (dialog, "instead", G_CALLBACK (on_instead_cb), self, G_CONNECT_SWAPPED);
   gtk_window_present (GTK_WINDOW (dialog));
 }
 

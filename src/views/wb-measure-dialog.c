@@ -60,7 +60,7 @@ struct _WbMeasureDialog
 
 G_DEFINE_FINAL_TYPE (WbMeasureDialog, wb_measure_dialog, GTK_TYPE_WINDOW)
 
-enum { SAVED, N_SIGNALS };
+enum { SAVED, INSTEAD, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static const struct
@@ -124,6 +124,43 @@ wb_measure_dialog_dup_vessel (WbMeasureDialog *self)
   return vessel;
 }
 
+static char *
+dup_quantity (WbMeasureDialog *self,
+              WbQuantity       of,
+              double           value)
+{
+  return wb_quantity_format (wb_quantity_get_shown_unit (of, self->us_units), value, -1);
+}
+
+void
+wb_measure_dialog_hide_instead (WbMeasureDialog *self)
+{
+  g_return_if_fail (WB_IS_MEASURE_DIALOG (self));
+  gtk_widget_set_visible (self->instead, FALSE);
+}
+
+void
+wb_measure_dialog_keep (WbMeasureDialog *self,
+                        GKeyFile        *file,
+                        const char      *group)
+{
+  WbVessel *vessel;
+
+  g_return_if_fail (WB_IS_MEASURE_DIALOG (self));
+  g_return_if_fail (file != NULL && group != NULL);
+
+  vessel = wb_measure_dialog_dup_vessel (self);
+  for (Step i = 0; i < N_STEPS; i++)
+    wb_record_form_keep (self->forms[i], file, group);
+  if (is_together (self) && vessel->water_g > 0)
+    {
+      g_autofree char *water = dup_quantity (self, WB_QUANTITY_MASS, vessel->water_g);
+
+      g_key_file_set_string (file, group, "water_g", water);
+    }
+  wb_record_free (vessel);
+}
+
 static gboolean
 is_touched (WbMeasureDialog *self)
 {
@@ -141,14 +178,6 @@ step_of_field (const char *field)
       if (g_str_equal (step_table[i].fields[j], field))
         return i;
   return STEP_WHAT;
-}
-
-static char *
-dup_quantity (WbMeasureDialog *self,
-              WbQuantity       of,
-              double           value)
-{
-  return wb_quantity_format (wb_quantity_get_shown_unit (of, self->us_units), value, -1);
 }
 
 /* In ounces with the grams beside them, so that the sum can be followed by hand. */
@@ -486,6 +515,17 @@ on_next_clicked_cb (WbMeasureDialog *self)
     go (self, step + 1);
 }
 
+/* What was typed goes on in the form: nothing is dropped, so nothing is asked. */
+static void
+on_instead_clicked_cb (WbMeasureDialog *self)
+{
+  if (self->sent != NULL)
+    return;
+  g_signal_emit (self, signals[INSTEAD], 0);
+  self->closing = TRUE;
+  gtk_window_close (GTK_WINDOW (self));
+}
+
 static void
 on_back_clicked_cb (WbMeasureDialog *self)
 {
@@ -631,6 +671,7 @@ wb_measure_dialog_class_init (WbMeasureDialogClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_measure_dialog_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_measure_dialog_finalize;
   signals[SAVED] = g_signal_new ("saved", WB_TYPE_MEASURE_DIALOG, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  signals[INSTEAD] = g_signal_new ("instead", WB_TYPE_MEASURE_DIALOG, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "measure-dialog.ui");
   gtk_widget_class_bind_template_child (widget_class, WbMeasureDialog, heading);
   gtk_widget_class_bind_template_child (widget_class, WbMeasureDialog, hands);
@@ -647,6 +688,7 @@ wb_measure_dialog_class_init (WbMeasureDialogClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_next_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_back_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_instead_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_close_request_cb);
 }
 

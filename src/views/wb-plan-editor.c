@@ -650,6 +650,16 @@ wb_plan_editor_get_touched (WbPlanEditor *self)
   return self->touched;
 }
 
+void
+wb_plan_editor_tell (WbPlanEditor *self)
+{
+  g_return_if_fail (WB_IS_PLAN_EDITOR (self));
+  g_return_if_fail (self->plan != NULL);
+
+  self->told = TRUE;
+  show_problems (self);
+}
+
 gboolean
 wb_plan_editor_check (WbPlanEditor *self)
 {

@@ -25,6 +25,8 @@ void        wb_plan_editor_refresh           (WbPlanEditor *self);
 gboolean    wb_plan_editor_get_touched       (WbPlanEditor *self);
 /* Shows everything that stands in the way, and puts the focus into the first of it; TRUE: nothing does. */
 gboolean    wb_plan_editor_check             (WbPlanEditor *self);
+/* Says what is missing already, as after a try to save; the keyboard stays where it is. */
+void        wb_plan_editor_tell              (WbPlanEditor *self);
 /* The words shown at a field of a WbAppPlanProblem; NULL: none. */
 const char *wb_plan_editor_get_problem       (WbPlanEditor *self, const char *field);
 

@@ -209,6 +209,7 @@ on_materials_cb (GObject      *source,
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppMaterials) materials = wb_app_query_materials_finish (WB_APP_NOTEBOOK (source), result, &error);
   WbPlanPage *self;
+  gboolean of_ladder;
 
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
@@ -234,8 +235,12 @@ on_materials_cb (GObject      *source,
     {
       self->plan = wb_app_plan_new (WB_APP_NOTEBOOK (source), g_steal_pointer (&materials));
       wb_app_plan_set_calendar (self->plan, wb_desk_get_calendar (wb_page_get_desk (WB_PAGE (self))));
+      of_ladder = self->next.model == NULL && self->next.ladder != NULL;
       self->of_before = wb_plan_beginning_fill (&self->next, self->plan, self->changing, get_draft (self), DRAFT);
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
+      /* a ladder fills in all that it knows: what it left open is not to be looked for */
+      if (of_ladder)
+        wb_plan_editor_tell (self->editor);
       gtk_widget_grab_focus (GTK_WIDGET (self->editor));
     }
   if (wb_app_plan_get_experiment (self->plan)->repeats != 0 && wb_app_plan_get_repeated (self->plan) == NULL)

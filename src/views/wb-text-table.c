@@ -32,6 +32,7 @@ struct _WbTextSheet
 
   /* owned */
   GtkAdjustment *down; /* of what scrolls it up and down; NULL: is in no window */
+  GtkAdjustment *across; /* and sideways */
 };
 
 G_DEFINE_FINAL_TYPE (WbTextSheet, wb_text_sheet, GTK_TYPE_WIDGET)
@@ -165,16 +166,25 @@ leave (WbTextSheet *self)
   if (self->down != NULL)
     g_signal_handlers_disconnect_by_data (self->down, self);
   g_clear_object (&self->down);
+  if (self->across != NULL)
+    g_signal_handlers_disconnect_by_data (self->across, self);
+  g_clear_object (&self->across);
 }
 
 static void
 wb_text_sheet_map (GtkWidget *widget)
 {
   WbTextSheet *self = WB_TEXT_SHEET (widget);
-  GtkWidget *tall = find_tall (widget);
+  GtkWidget *tall = find_tall (widget), *wide = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
 
   GTK_WIDGET_CLASS (wb_text_sheet_parent_class)->map (widget);
   leave (self);
+  /* a widget that was only moved is not painted anew: its names would go out of sight with it */
+  if (wide != NULL)
+    {
+      self->across = g_object_ref (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (wide)));
+      g_signal_connect_swapped (self->across, "value-changed", G_CALLBACK (gtk_widget_queue_draw), self);
+    }
   if (tall == NULL)
     return;
   self->down = g_object_ref (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (tall)));

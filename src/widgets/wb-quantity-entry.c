@@ -527,6 +527,14 @@ wb_quantity_entry_check (WbQuantityEntry *self)
 }
 
 void
+wb_quantity_entry_set_problem_chars (WbQuantityEntry *self,
+                                     int              n_chars)
+{
+  g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
+  g_object_set (self->problem, "max-width-chars", n_chars, NULL);
+}
+
+void
 wb_quantity_entry_set_told_elsewhere (WbQuantityEntry *self,
                                       gboolean         told_elsewhere)
 {

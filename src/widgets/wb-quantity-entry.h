@@ -39,6 +39,8 @@ gboolean    wb_quantity_entry_is_word      (WbQuantityEntry *self);
 /* Room for so many characters; 9 until set. */
 void        wb_quantity_entry_set_width_chars (WbQuantityEntry *self, int n_chars);
 /* Accessible name; also begins the words of an error. */
+/* Its words of what is wrong go on in the next line after so many characters: beside others they would push these away. */
+void        wb_quantity_entry_set_problem_chars (WbQuantityEntry *self, int n_chars);
 void        wb_quantity_entry_set_label    (WbQuantityEntry *self, const char *label);
 void        wb_quantity_entry_set_value    (WbQuantityEntry *self, double value);
 double      wb_quantity_entry_get_value    (WbQuantityEntry *self);

@@ -7,7 +7,9 @@
 #include "wb-chart-view.h"
 #include "wb-grey.h"
 #include "wb-ladder-page.h"
+#include "wb-measure-dialog.h"
 #include "wb-plan-editor.h"
+#include "wb-quantity-entry.h"
 #include "wb-record-form.h"
 #include "wb-text-table.h"
 #include "wb-tick-list.h"
@@ -153,21 +155,56 @@ says_missing (gpointer user)
   return gtk_widget_get_visible (test_part (wanted->window, "missing")) && strstr (label (wanted->window, "missing"), wanted->begins) != NULL;
 }
 
-/* What is wrong or missing is said, and no answer stands under a question that is none. */
+static const char *
+get_problem (WbWindow   *window,
+             const char *box)
+{
+  return wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (test_find (test_part (window, box), WB_TYPE_QUANTITY_ENTRY)));
+}
+
+typedef struct
+{
+  WbWindow   *window;
+  const char *box;
+  const char *rule;
+} Broken;
+
+static gboolean
+tells (gpointer user)
+{
+  const Broken *broken = user;
+  const char *problem = get_problem (broken->window, broken->box);
+
+  return problem != NULL && strstr (problem, broken->rule) != NULL;
+}
+
+/*
+ * What is wrong is said at its field, of all fields at once, and no answer stands under a question that is none. What nobody has typed
+ * yet is no mistake.
+ */
 static void
 test_wrong (void)
 {
   WbWindow *window = open_demo ();
-  Wanted none = { window, "Choose a vessel" }, wide = { window, "400" }, rooms = { window, "coldest room is warmer" };
+  Wanted none = { window, "Choose a vessel" };
+  Broken wide = { window, "inner_box", "400" }, load = { window, "load_box", "30" }, rooms = { window, "cold_box", "coldest room is warmer" };
 
   choose (window, "vessel", 0);
   test_wait (says_missing, &none);
   g_assert_false (gtk_widget_get_visible (test_part (window, "box")));
+  g_assert_null (get_problem (window, "inner_box"));
+  g_assert_false (gtk_widget_has_css_class (test_part (window, "missing"), "problem"));
   type (window, "inner_box", "4000");
-  test_wait (says_missing, &wide);
+  type (window, "load_box", "50");
+  test_wait (tells, &wide);
+  test_wait (tells, &load);
+  g_assert_false (gtk_widget_get_visible (test_part (window, "missing")));
+  test_look_at (GTK_WIDGET (window), "ladder-wrong");
   type (window, "inner_box", "72");
+  type (window, "load_box", "6");
   type (window, "cold_box", "30");
-  test_wait (says_missing, &rooms);
+  test_wait (tells, &rooms);
+  g_assert_null (get_problem (window, "inner_box"));
   type (window, "cold_box", "18");
   test_wait (can_test, window);
   g_assert_false (gtk_widget_get_visible (test_part (window, "missing")));
@@ -281,13 +318,58 @@ test_plan_open (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "page.test", NULL);
   test_wait (is_planning, window);
   test_settle (window);
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  /* without a try to save */
   editor = WB_PLAN_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_PLAN_EDITOR));
   g_assert_nonnull (wb_plan_editor_get_problem (editor, "vessels"));
   g_assert_nonnull (wb_plan_editor_get_problem (editor, "scents"));
   g_assert_null (wb_plan_editor_get_problem (editor, "wicks"));
   g_assert_null (wb_plan_editor_get_problem (editor, "wax"));
   g_assert_null (wb_plan_editor_get_problem (editor, "title"));
+  test_window_destroy (window);
+}
+
+static gboolean
+is_measuring (gpointer user)
+{
+  return test_find_window (WB_TYPE_MEASURE_DIALOG) != NULL;
+}
+
+/* One of the materials, no diameter alone, and answered. */
+static gboolean
+asks_for_vessel (gpointer window)
+{
+  return test_find_window (WB_TYPE_MEASURE_DIALOG) == NULL && can_test (window) && gtk_drop_down_get_selected (GTK_DROP_DOWN (test_part (window, "vessel"))) > 0
+         && !gtk_widget_get_visible (test_part (window, "add_vessel"));
+}
+
+/* A diameter alone becomes a vessel of the materials, which then is the one that is asked for. */
+static void
+test_add_vessel (void)
+{
+  WbWindow *window = open_demo ();
+  Wanted wanted = { window, "For 72.0\u00a0mm" };
+  WbMeasureDialog *dialog;
+  GtkWidget *field;
+  WbVessel *vessel;
+
+  g_assert_false (gtk_widget_get_visible (test_part (window, "add_vessel")));
+  g_assert_false (test_enabled (window, "page.add-vessel"));
+  choose (window, "vessel", 0);
+  type (window, "inner_box", "72");
+  test_wait (begins, &wanted);
+  g_assert_true (gtk_widget_get_visible (test_part (window, "add_vessel")));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.add-vessel", NULL);
+  test_wait (is_measuring, NULL);
+  dialog = WB_MEASURE_DIALOG (test_find_window (WB_TYPE_MEASURE_DIALOG));
+  vessel = wb_measure_dialog_dup_vessel (dialog);
+  g_assert_cmpfloat (vessel->inner_diameter_mm, ==, 72);
+  wb_record_free (vessel);
+  field = wb_record_form_get_field (WB_RECORD_FORM (test_find (test_child (GTK_WIDGET (dialog), "steps"), WB_TYPE_RECORD_FORM)), "name");
+  gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_ENTRY)), "Quern");
+  g_assert_false (gtk_widget_get_visible (test_child (GTK_WIDGET (dialog), "instead")));
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  test_wait (asks_for_vessel, window);
+  g_assert_false (gtk_widget_get_visible (test_part (window, "add_vessel")));
   test_window_destroy (window);
 }
 
@@ -376,6 +458,7 @@ test_ladder_add (void)
   g_test_add_func ("/views/ladder/no-basis-says-what-to-do", test_no_basis);
   g_test_add_func ("/views/ladder/its-wicks-go-into-a-plan", test_plan);
   g_test_add_func ("/views/ladder/a-plan-asks-for-what-a-diameter-leaves-open", test_plan_open);
+  g_test_add_func ("/views/ladder/a-diameter-becomes-a-vessel", test_add_vessel);
   g_test_add_func ("/views/ladder/a-plan-that-was-begun-is-kept", test_plan_begun);
   g_test_add_func ("/views/ladder/an-answer-waits-while-another-page-is-shown", test_kept);
   g_test_add_func ("/views/ladder/a-vessel-asks-for-its-own", test_from_vessel);

@@ -294,6 +294,31 @@ test_caution (Bench         *bench,
 
 #define ADD(path, func) g_test_add ("/views/measure/" path, Bench, NULL, bench_set_up, func, bench_tear_down)
 
+/* Who goes on in the form finds there what was typed: nothing is asked, nothing is lost. */
+static void
+test_instead (Bench         *bench,
+              gconstpointer  data)
+{
+  WbRecordForm *form = WB_RECORD_FORM (test_part (bench->window, "form"));
+  WbVessel *vessel;
+
+  type (bench, "name", "Quern");
+  click (bench, "next");
+  type (bench, "tare_g", "250");
+  click (bench, "next");
+  weigh_together (bench, "612.3");
+  click (bench, "instead");
+  test_wait (is_closed, NULL);
+  g_assert_false (has_question (NULL));
+  vessel = wb_record_form_dup_record (form);
+  g_assert_cmpstr (vessel->name, ==, "Quern");
+  g_assert_cmpfloat (vessel->tare_g, ==, 250);
+  g_assert_cmpfloat_with_epsilon (vessel->water_g, 362.3, 1e-9);
+  g_assert_true (wb_record_form_get_touched (form));
+  g_assert_true (test_enabled (bench->window, "page.save"));
+  wb_record_free (vessel);
+}
+
 void
 test_measure_add (void)
 {
@@ -302,5 +327,6 @@ test_measure_add (void)
   ADD ("two-volumes-that-do-not-agree-are-asked-about", test_doubt);
   ADD ("what-cannot-be-is-told-where-it-was-typed", test_refused);
   ADD ("escape-asks", test_escape);
+  ADD ("the-form-instead-keeps-what-was-typed", test_instead);
   ADD ("a-drinking-glass-has-its-caution", test_caution);
 }
