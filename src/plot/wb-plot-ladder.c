@@ -32,6 +32,7 @@ typedef struct
   guint                n_columns;
   GArray              *rails;    /* Rail, in the ladder's order */
   guint                left_out; /* wicks that no rung shows */
+  gboolean             both;     /* places of the fill, a row each, named in its titles */
 } Drawing;
 
 static const WbCraftLadderStep *
@@ -109,6 +110,52 @@ dup_result (const Drawing           *self,
   return g_strdup_printf (_("full after %s"), told);
 }
 
+/* The share of the foretold pool that each of several wicks makes: they share the vessel's section evenly (common practice), so that
+ * each one's circle is 1 ÷ √n as wide. */
+static double
+get_share (const Drawing *self)
+{
+  return 1.0 / sqrt (MAX (self->ladder->question.wicks, 1));
+}
+
+/* Several wicks stand evenly on a ring; its radius, mm, is such that the circles that each has to fill reach the wall. One stands in
+ * the middle: 0. */
+static double
+get_ring_radius (const Drawing *self)
+{
+  return self->ladder->question.wicks > 1 ? self->ladder->question.inner_diameter_mm / 2.0 * (1.0 - get_share (self)) : 0.0;
+}
+
+/* The pool that one of several wicks makes, around its place. What the limit is of the whole vessel the first one's note says. */
+static void
+add_shared_pools (const Drawing           *self,
+                  WbChartPanel            *panel,
+                  const char              *name,
+                  const WbCraftForetoldAt *at,
+                  const char              *note)
+{
+  guint  n = self->ladder->question.wicks;
+  double radius = get_ring_radius (self), share = get_share (self), most = self->ladder->question.inner_diameter_mm * share;
+  double diameter = fmin (at->pool_limit_mm.value * share, most);
+  double low = fmin (at->pool_limit_mm.low * share, most);
+  double high = isnan (at->pool_limit_mm.high) ? most : fmin (at->pool_limit_mm.high * share, most);
+  guint8 mark = reaches_wall (self, at) ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN;
+
+  for (guint i = 0; i < n; i++)
+    {
+      double        angle = G_PI / 2.0 + 2.0 * G_PI * i / n;
+      /* named once: they are alike */
+      const char   *notes[] = { i == 0 ? note : NULL };
+      WbChartLayer *layer = wb_chart_layer_add_rings (panel, name, 0, radius * cos (angle), radius * sin (angle), 1, &diameter, NULL);
+
+      wb_chart_layer_set_marks (layer, 1, &mark);
+      if (i == 0)
+        wb_chart_layer_set_notes (layer, 1, notes);
+      if (isfinite (at->pool_limit_mm.low))
+        wb_chart_layer_set_ring_band (layer, 1, &low, &high);
+    }
+}
+
 /* The pool ends at the wall, wherever its limit lies beyond. */
 static void
 add_pool (const Drawing           *self,
@@ -127,8 +174,14 @@ add_pool (const Drawing           *self,
                                         : g_strdup_printf (_("limit of the pool %s"), limit);
   g_autofree char *label = reaches_wall (self, at) ? g_strdup ("") : wb_plot_dup_figure (&self->context, WB_FIGURE_POOL_LIMIT, diameter);
   const char      *labels[] = { label }, *notes[] = { note };
-  WbChartLayer    *layer = wb_chart_layer_add_rings (panel, name, 0, 0.0, 0.0, 1, &diameter, labels);
+  WbChartLayer    *layer;
 
+  if (self->ladder->question.wicks > 1)
+    {
+      add_shared_pools (self, panel, name, at, note);
+      return;
+    }
+  layer = wb_chart_layer_add_rings (panel, name, 0, 0.0, 0.0, 1, &diameter, labels);
   wb_chart_layer_set_marks (layer, 1, &mark);
   wb_chart_layer_set_notes (layer, 1, notes);
   if (isfinite (at->pool_limit_mm.low))
@@ -146,7 +199,9 @@ add_vessel (const Drawing           *self,
   WbCraftForetoldAt at = get_foretold (step, place);
   g_autofree char  *name = dup_name (self->ladder, step);
   g_autofree char  *result = dup_result (self, &at);
-  g_autofree char  *title = g_strdup_printf ("%s: %s", name, result);
+  /* Translators: where in the fill; a wick; what its pool does */
+  g_autofree char  *title = !self->both ? g_strdup_printf ("%s: %s", name, result)
+                            : place == WB_CRAFT_FILL_TOP ? g_strdup_printf (_("Top, %s: %s"), name, result) : g_strdup_printf (_("Bottom, %s: %s"), name, result);
   WbChartPanel     *panel = wb_chart_add_panel (chart, first_row + index / self->n_columns, index % self->n_columns, title);
   double            inner = self->ladder->question.inner_diameter_mm;
   g_autofree char  *diameter = wb_plot_dup_set_value (&self->context, WB_UNIT_MM, inner);
@@ -450,6 +505,7 @@ wb_plot_ladder_new (const WbCraftLadder *ladder,
   g_return_val_if_fail (ladder != NULL, NULL);
 
   wb_plot_options_init (&self.context.options, us_units);
+  self.both = places == WB_PLOT_LADDER_BOTH;
   self.rails = g_array_new (FALSE, FALSE, sizeof (Rail));
   find_rails (&self);
   self.n_columns = CLAMP (MAX (count_ladder (ladder), self.rails->len), 1, MOST_COLUMNS);

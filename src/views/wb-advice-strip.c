@@ -342,6 +342,37 @@ wb_advice_strip_set_unfolded (WbAdviceStrip *self,
 
 /* ---- Class ---- */
 
+/*
+ * An expander of GTK 4.8 says that it is as high in every width: of a title or of rows that go on in a second line it would get the
+ * height of one. The box that it holds knows better, and the expander adds nothing to it.
+ */
+static void
+wb_advice_strip_measure (GtkWidget      *widget,
+                         GtkOrientation  orientation,
+                         int             for_size,
+                         int            *minimum,
+                         int            *natural,
+                         int            *minimum_baseline,
+                         int            *natural_baseline)
+{
+  gtk_widget_measure (gtk_widget_get_first_child (WB_ADVICE_STRIP (widget)->expander), orientation, for_size, minimum, natural, NULL, NULL);
+}
+
+static void
+wb_advice_strip_size_allocate (GtkWidget *widget,
+                               int        width,
+                               int        height,
+                               int        baseline)
+{
+  gtk_widget_allocate (WB_ADVICE_STRIP (widget)->expander, width, height, baseline, NULL);
+}
+
+static GtkSizeRequestMode
+wb_advice_strip_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 static void
 wb_advice_strip_dispose (GObject *object)
 {
@@ -361,7 +392,9 @@ wb_advice_strip_class_init (WbAdviceStripClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = wb_advice_strip_dispose;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  widget_class->measure = wb_advice_strip_measure;
+  widget_class->size_allocate = wb_advice_strip_size_allocate;
+  widget_class->get_request_mode = wb_advice_strip_get_request_mode;
   gtk_widget_class_set_css_name (widget_class, "advicestrip");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }

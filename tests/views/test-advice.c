@@ -64,6 +64,23 @@ plans_one (gpointer user)
   return editor != NULL && test_enabled (user, "page.save") && test_says (editor, "Repeats ") && test_says (editor, "1 sample");
 }
 
+/* However many lines it takes, the ranking begins below them. */
+static void
+assert_apart (WbWindow      *window,
+              WbAdviceStrip *strip)
+{
+  GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
+  GtkWidget *text = gtk_expander_get_label_widget (GTK_EXPANDER (test_find (GTK_WIDGET (strip), GTK_TYPE_EXPANDER)));
+  graphene_rect_t words, ranking;
+  int least, height;
+
+  g_assert_true (gtk_widget_compute_bounds (text, page, &words));
+  g_assert_true (gtk_widget_compute_bounds (test_child (page, "paned"), page, &ranking));
+  g_assert_cmpfloat (words.origin.y + words.size.height, <=, ranking.origin.y);
+  gtk_widget_measure (text, GTK_ORIENTATION_VERTICAL, (int) words.size.width, &least, &height, NULL, NULL);
+  g_assert_cmpfloat (words.size.height, >=, least);
+}
+
 static void
 test_compare (void)
 {
@@ -83,6 +100,14 @@ test_compare (void)
   /* of three the smallest screen has room: a line or two of it, no more */
   gtk_widget_measure (GTK_WIDGET (strip), GTK_ORIENTATION_VERTICAL, 740, &height, NULL, NULL, NULL);
   g_assert_cmpint (height, <, 60);
+  for (int width = 1024; width < 1400; width += 60)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (window), width, 700);
+      test_settle (window);
+      g_test_message ("%d", width);
+      test_look_at (GTK_WIDGET (window), "advice-folded");
+      assert_apart (window, strip);
+    }
   wb_advice_strip_set_unfolded (strip, TRUE);
   g_assert_true (test_says (GTK_WIDGET (strip), "Before C5 can be recommended"));
   g_assert_cmpuint (test_check_names (GTK_WIDGET (strip), "what to burn next"), >, 1);
