@@ -450,7 +450,7 @@ dup_footnote (const Drawing     *self,
 
   g_string_append_printf (text, " %s", _("★ on the ladder. Foretold, not tested."));
   if (self->ladder->shares_vessel)
-    g_string_append_printf (text, " %s", _("The wicks of a vessel are taken to share it evenly (common practice)."));
+    g_string_append_printf (text, " %s", _("Each wick at its place, with its own pool; they are taken to share the vessel evenly (common practice); dashed, its whole share."));
   if (self->left_out > 0)
     g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " %u wick more is not shown.", " %u wicks more are not shown.", self->left_out), self->left_out);
   if (invented)

@@ -28,6 +28,8 @@
 #define USUAL_SIZES  3
 /* Of a drop-down: as long as most names. */
 #define NAME_CHARS   15
+/* A vessel's title ends with its diameter, which tells two of one name apart. */
+#define TITLE_CHARS  22
 /* Of what is wrong with a field, a line of it below the field. */
 #define PROBLEM_CHARS 18
 
@@ -300,7 +302,7 @@ wb_ladder_question_init (WbLadderQuestion *self)
   wb_accessible_name_drop_down (self->wax, _("Wax"));
   wb_accessible_name_drop_down (self->basis, _("The load is a share"));
   wb_accessible_name_drop_down (self->fragrance, _("Fragrance"));
-  wb_choice_list_fit (self->vessel, NAME_CHARS);
+  wb_choice_list_fit (self->vessel, TITLE_CHARS);
   wb_choice_list_fit (self->wax, NAME_CHARS);
   wb_choice_list_fit (self->fragrance, NAME_CHARS);
   self->filling = FALSE;

@@ -65,6 +65,12 @@ write_ladder (const char *folder)
 
   write_chart (top, folder, "ladder", 600.0, wb_plot_ladder_get_height (top, 600.0), WB_CHART_THEME_LIGHT);
   write_chart (top, folder, "ladder-dark", 480.0, wb_plot_ladder_get_height (top, 480.0), WB_CHART_THEME_DARK);
+  g_autoptr (WbChart) several = NULL;
+
+  ladder->question.wicks = 3;
+  ladder->shares_vessel = TRUE;
+  several = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_TOP, FALSE, TRUE);
+  write_chart (several, folder, "ladder-several", 600.0, wb_plot_ladder_get_height (several, 600.0), WB_CHART_THEME_LIGHT);
   write_chart (both, folder, "ladder-both", 480.0, wb_plot_ladder_get_height (both, 480.0), WB_CHART_THEME_LIGHT);
   g_print ("%s\n  %s\n  %s\n", wb_chart_get_title (both), wb_chart_get_description (both), wb_chart_get_footnote (both));
   wb_craft_ladder_free (ladder);

@@ -82,6 +82,39 @@ test_places (void)
   g_assert_cmpuint (wb_chart_get_n_rows (both), ==, 3);
 }
 
+static guint
+count_in (const char *text,
+          const char *part)
+{
+  guint n = 0;
+
+  for (const char *at = text; (at = strstr (at, part)) != NULL; at++)
+    n++;
+  return n;
+}
+
+/* Three wicks share the vessel: three circles of 73.0 mm ÷ √3 = 42.1 mm, and the whole vessel's limit is still told. Of both places of the
+ * fill each panel says which it is. */
+static void
+test_several (void)
+{
+  g_autoptr (WbCraftLadder) ladder = plot_bench_ladder_new ();
+  g_autoptr (WbChart)       chart = NULL, both = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_BOTH, FALSE, FALSE);
+  g_autoptr (WbChartTable)  table = NULL;
+  g_autofree char          *text = NULL;
+
+  ladder->question.wicks = 3;
+  ladder->shares_vessel = TRUE;
+  chart = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_TOP, FALSE, FALSE);
+  table = wb_chart_table_new (chart);
+  text = wb_chart_table_dup_text (table);
+  g_assert_cmpuint (count_in (text, "\t42.1" NBSP "mm\t40.0" NBSP "mm\t44.0" NBSP "mm"), ==, 3);
+  g_assert_cmpuint (count_in (text, "limit of the pool 73.0" NBSP "mm"), ==, 1);
+  g_assert_cmpstr (wb_chart_panel_get_title (wb_chart_get_panel (both, 0)), ==,
+                   "Top, Larch L-3: no farther than 73.0" NBSP "mm (69.4" NBSP "mm to 76.7" NBSP "mm)");
+  g_assert_cmpstr (wb_chart_panel_get_title (wb_chart_get_panel (both, 3)), ==, "Bottom, Larch L-3: not foretold");
+}
+
 /* Suppliers' diameters foretell neither pool nor chance; a ladder that nothing stands on still is a chart. */
 static void
 test_nothing (void)
@@ -146,6 +179,7 @@ test_ladder_add (void)
   g_test_add_func ("/plot/ladder/the-finding-is-the-title", test_words);
   g_test_add_func ("/plot/ladder/a-pool-ends-at-the-wall", test_wall);
   g_test_add_func ("/plot/ladder/each-place-of-the-fill-has-its-own-pool", test_places);
+  g_test_add_func ("/plot/ladder/several-wicks-stand-at-their-places", test_several);
   g_test_add_func ("/plot/ladder/nothing-foretold-is-said", test_nothing);
   g_test_add_func ("/plot/ladder/of-many-the-likeliest-are-shown", test_many);
 }
