@@ -64,13 +64,25 @@ plans_one (gpointer user)
   return editor != NULL && test_enabled (user, "page.save") && test_says (editor, "Repeats ") && test_says (editor, "1 sample");
 }
 
+static GtkWidget *
+get_words (WbAdviceStrip *strip)
+{
+  return gtk_expander_get_label_widget (GTK_EXPANDER (test_find (GTK_WIDGET (strip), GTK_TYPE_EXPANDER)));
+}
+
+static gboolean
+is_laid_out (gpointer strip)
+{
+  return gtk_widget_get_height (get_words (strip)) > 0;
+}
+
 /* However many lines it takes, the ranking begins below them. */
 static void
 assert_apart (WbWindow      *window,
               WbAdviceStrip *strip)
 {
   GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
-  GtkWidget *text = gtk_expander_get_label_widget (GTK_EXPANDER (test_find (GTK_WIDGET (strip), GTK_TYPE_EXPANDER)));
+  GtkWidget *text = get_words (strip);
   graphene_rect_t words, ranking;
   int least, height;
 
@@ -104,6 +116,7 @@ test_compare (void)
     {
       gtk_window_set_default_size (GTK_WINDOW (window), width, 700);
       test_settle (window);
+      test_wait (is_laid_out, strip);
       g_test_message ("%d", width);
       test_look_at (GTK_WIDGET (window), "advice-folded");
       assert_apart (window, strip);
