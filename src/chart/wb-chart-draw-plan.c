@@ -37,7 +37,7 @@ wb_chart_draw_wall (const WbChartPen   *pen,
     return;
 
   /* The inner edge is the measured one; the glass stands outside it. */
-  double glass = CLAMP (radius_x * 0.04, 0.8, 3.0);
+  double glass = layer->thickness_mm > 0.0 ? layer->thickness_mm * scale : CLAMP (radius_x * 0.04, 0.8, 3.0);
   cairo_set_dash (pen->cr, NULL, 0, 0.0);
   wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_GRID);
   cairo_set_line_width (pen->cr, glass);

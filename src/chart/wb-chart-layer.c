@@ -267,6 +267,16 @@ wb_chart_layer_add_wall (WbChartPanel *panel,
   return layer;
 }
 
+void
+wb_chart_layer_set_wall_thickness (WbChartLayer *layer,
+                                   double        mm)
+{
+  g_return_if_fail (layer != NULL && layer->kind == WB_CHART_LAYER_WALL);
+  g_return_if_fail (mm >= 0.0);
+
+  layer->thickness_mm = mm;
+}
+
 WbChartLayer *
 wb_chart_layer_add_rings (WbChartPanel      *panel,
                           const char        *name,

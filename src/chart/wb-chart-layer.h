@@ -162,6 +162,9 @@ WbChartLayer *wb_chart_layer_add_wall   (WbChartPanel *panel,
                                          double        y,
                                          double        width,
                                          double        depth);
+/* How thick the wall is, to scale; 0, as it begins: not known, drawn as thick as can be seen. */
+void          wb_chart_layer_set_wall_thickness (WbChartLayer *layer,
+                                                 double        mm);
 /* Concentric circles around (x, y) in mm, real scale as above: one for each diameter, labelled on the line or by a leader.
  * `labels`: NULL, or n texts. Set marks with wb_chart_layer_set_marks: WB_CHART_MARK_AT_LEAST rings are dashed. */
 WbChartLayer *wb_chart_layer_add_rings  (WbChartPanel      *panel,

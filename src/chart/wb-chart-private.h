@@ -43,6 +43,7 @@ struct _WbChartLayer
   double           middle;
   double           scale_low, scale_high;   /* heat: the colours reach at least from here to there; NaN: none */
   double           centre_x, centre_y, width, depth;
+  double           thickness_mm;            /* wall: to scale; not above 0: as a plan shows one */
   gboolean         ringed;                  /* text: what it names is ringed in a limit's colour */
 };
 

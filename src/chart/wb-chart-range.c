@@ -98,7 +98,7 @@ extend_round (Extent             *extent,
 
   if (layer->kind == WB_CHART_LAYER_WALL)
     {
-      double half = (direction == WB_CHART_X ? layer->width : layer->depth) / 2.0;
+      double half = (direction == WB_CHART_X ? layer->width : layer->depth) / 2.0 + fmax (layer->thickness_mm, 0.0);
 
       extend (extent, centre - half);
       extend (extent, centre + half);

@@ -11,8 +11,6 @@ WbCraftLadderStep *wb_craft_ladder_add_step    (WbCraftLadder         *self,
                                                 const WbWick          *wick);
 WbCraftLadderStep *wb_craft_ladder_get_step    (const WbCraftLadder   *self,
                                                 guint                  index);
-/* When the full melt pool is due, h: an hour an inch of inner diameter. */
-double             wb_craft_ladder_due_h       (const WbCraftLadder   *self);
 /* "Larch L-2, Larch L-3": what is on the ladder. Caller frees. */
 char              *wb_craft_ladder_dup_names   (const WbCraftLadder   *self);
 

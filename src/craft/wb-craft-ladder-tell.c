@@ -93,6 +93,26 @@ tell_growth (const WbCraftForetell *foretell,
   at->p_never = (double) never / foretell->n_draws;
 }
 
+/* The pool on the hour. */
+static void
+tell_hours (const WbCraftForetell *foretell,
+            WbStage                stage,
+            guint                  recipe,
+            double                *values,
+            WbCraftForetoldAt     *at)
+{
+  for (guint hour = 0; hour < WB_CRAFT_LADDER_HOURS; hour++)
+    {
+      for (guint draw = 0; draw < foretell->n_draws; draw++)
+        {
+          double limit = wb_craft_foretell_get (foretell, WB_CRAFT_SCHOOL_GROWTH, stage, WB_LESSON_LOOK_END, draw, recipe, foretell->room_c[draw]);
+
+          values[draw] = wb_calc_growth_bent_value (exp (limit), exp (wb_craft_foretell_get_pace (foretell, stage, draw, recipe)), foretell->exponent, hour + 1.0);
+        }
+      at->pool_mm[hour] = middle_of (values, foretell->n_draws);
+    }
+}
+
 /* The whole fill, a third at the consumption of each. */
 static WbCraftInterval
 tell_burn (const WbCraftForetell *foretell,
@@ -155,6 +175,7 @@ tell_step (const WbCraftLadder   *self,
       WbCraftForetoldAt *at = &step->at[place];
 
       tell_growth (foretell, stages[place], index, values, at);
+      tell_hours (foretell, stages[place], index, values, at);
       at->flame_mm = tell_figure (foretell, WB_FIGURE_FLAME, stages[place], index, values);
       at->vessel_c = tell_figure (foretell, WB_FIGURE_VESSEL, stages[place], index, values);
       at->consumption_g_h = tell_figure (foretell, WB_FIGURE_CONSUMPTION, stages[place], index, values);

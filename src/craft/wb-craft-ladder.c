@@ -55,7 +55,11 @@ wb_craft_ladder_add_step (WbCraftLadder *self,
   step->wick = wick->record.id;
   step->pool_limit_mm = step->full_pool_h = step->flame_mm = step->score = step->burn_h = nothing;
   for (guint place = 0; place < WB_CRAFT_N_FILLS; place++)
-    step->at[place] = (WbCraftForetoldAt) { nothing, nothing, nothing, nothing, nothing, NAN };
+    {
+      step->at[place] = (WbCraftForetoldAt) { nothing, nothing, nothing, nothing, nothing, NAN, { { 0 } } };
+      for (guint hour = 0; hour < WB_CRAFT_LADDER_HOURS; hour++)
+        step->at[place].pool_mm[hour] = nothing;
+    }
   step->p_right = step->p_best = step->p_near = step->p_cross = NAN;
   step->nearest = g_ptr_array_new_with_free_func (free_nearest);
   g_ptr_array_add (self->steps, step);

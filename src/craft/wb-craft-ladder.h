@@ -20,6 +20,7 @@ typedef struct
   guint    sizes;            /* of the ladder; 0 means 3 */
   double   window_low, window_high; /* of the hour at which the full melt pool is due; not above 0: the protocol's */
   double   room_cold_c, room_warm_c; /* the coldest and the warmest room it is to burn in; NAN or both 0: not said, WB_CRAFT_ROOM_COLD_C and _WARM_C */
+  double   wall_mm;          /* how thick the vessel's wall is, to draw it; not above 0: not known */
   double   fill_g;           /* wax and oil in the vessel, for the burn time; not above 0: not known */
   /* Who judges: borrowed until the ladder is told; NULL: the house's, its limits as tight as the tightest of the notebook. */
   const WbProtocol *protocol; /* its window, too, where none is asked for above */
@@ -37,6 +38,9 @@ typedef enum { WB_CRAFT_RESTS_ON_NOTHING, WB_CRAFT_RESTS_ON_SUPPLIER, WB_CRAFT_R
 /* At the top of the fill and at its bottom: upper and lower third. */
 typedef enum { WB_CRAFT_FILL_TOP, WB_CRAFT_FILL_BOTTOM, WB_CRAFT_N_FILLS } WbCraftFillPlace;
 
+/* The pool is told after that many full hours, the first after one. */
+#define WB_CRAFT_LADDER_HOURS 4
+
 /*
  * What is foretold of a recipe at one place of the fill, over the rooms that were named: of its typical candle over pours. All NAN: not foretold.
  */
@@ -48,6 +52,7 @@ typedef struct
   WbCraftInterval vessel_c;        /* hottest outside wall at the end of a burn */
   WbCraftInterval consumption_g_h;
   double          p_never;         /* that its full melt pool never comes */
+  WbCraftInterval pool_mm[WB_CRAFT_LADDER_HOURS]; /* after 1, 2 ... h: by the law of its growth, as if no wall stopped it, below its limit */
 } WbCraftForetoldAt;
 
 /* An earlier test one step away: the same but for what `differs` names. */
@@ -105,6 +110,9 @@ typedef struct
  */
 #define WB_CRAFT_ONE_WICK_MM 95.0
 guint          wb_craft_ladder_usual_wicks (double inner_diameter_mm);
+
+/* When the full melt pool is due, h: an hour an inch of inner diameter (common practice); the question's window is a share of it. */
+double         wb_craft_ladder_due_h (const WbCraftLadder *self);
 
 /* school may be NULL: nothing was ever burnt. wicks: every WbWick known; guides: WbWickGuide; waxes: WbWax. */
 WbCraftLadder *wb_craft_ladder_new  (const WbCraftLadderQuestion *question, const WbCraftSchool *school, const GPtrArray *wicks,

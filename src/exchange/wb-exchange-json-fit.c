@@ -136,6 +136,10 @@ add_foretold (WbExchangeJson *json, const char *name, const WbCraftForetoldAt *a
   wb_exchange_json_add_interval (json, "pool_limit_mm", at->pool_limit_mm);
   wb_exchange_json_add_interval (json, "full_pool_h", at->full_pool_h);
   wb_exchange_json_add_real (json, "p_never", at->p_never);
+  wb_exchange_json_begin_array (json, "pool_after_hours_mm");
+  for (guint hour = 0; hour < WB_CRAFT_LADDER_HOURS; hour++)
+    wb_exchange_json_add_interval (json, NULL, at->pool_mm[hour]);
+  wb_exchange_json_end_array (json);
   wb_exchange_json_add_interval (json, "flame_mm", at->flame_mm);
   wb_exchange_json_add_interval (json, "vessel_c", at->vessel_c);
   wb_exchange_json_add_interval (json, "consumption_g_per_h", at->consumption_g_h);

@@ -6,6 +6,33 @@
 
 #include "test-craft-school.h"
 
+/*
+ * The pool grows with each hour and stays below its limit. Of one draw it is at the wall by an hour exactly where its full melt pool came
+ * before it: so does the middle of all draws.
+ */
+static void
+check_hours (const WbCraftLadder     *ladder,
+             const WbCraftLadderStep *step)
+{
+  for (WbCraftFillPlace place = 0; place < WB_CRAFT_N_FILLS; place++)
+    {
+      const WbCraftForetoldAt *at = &step->at[place];
+      double before_mm = 0;
+
+      for (guint hour = 0; hour < WB_CRAFT_LADDER_HOURS; hour++)
+        {
+          const WbCraftInterval *pool = &at->pool_mm[hour];
+
+          g_assert_cmpfloat (pool->value, >, before_mm);
+          g_assert_cmpfloat (pool->value, <, at->pool_limit_mm.value);
+          g_assert_cmpfloat (pool->low, <, pool->value);
+          g_assert_cmpfloat (pool->high, >, pool->value);
+          g_assert_cmpint (pool->value >= ladder->question.inner_diameter_mm, ==, at->full_pool_h.value <= hour + 1.0);
+          before_mm = pool->value;
+        }
+    }
+}
+
 static void
 test_the_log_teaches (void)
 {
@@ -36,6 +63,8 @@ test_the_log_teaches (void)
   test_school_check (ladder);
   g_assert_false (test_school_find (ladder, "L-3")->extrapolated);
   g_assert_cmpfloat_with_epsilon (test_school_find (ladder, "L-3")->pool_limit_mm.value, 84, 2.5);
+  for (guint i = 0; i < ladder->steps->len; i++)
+    check_hours (ladder, g_ptr_array_index (ladder->steps, i));
   g_assert_cmpfloat (ladder->p_holds_best, >, 0.8);
   g_assert_cmpfloat (ladder->p_holds_best, <=, 1);
   g_assert_nonnull (strstr (ladder->answer, "No earlier candle was read near its end"));

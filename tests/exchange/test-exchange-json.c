@@ -301,8 +301,9 @@ test_ladder (void)
     .reason = (char *) "next to the best", .tested = TRUE, .in_run = TRUE, .nearest = nearest, .p_near = 0.7,
     .score = WB_CRAFT_INTERVAL_NONE, .burn_h = { 40, 35, 46 }, .outside = (char *) "load",
     .at = {
-      { { 80, 70, 90 }, { 3, 2, NAN }, { 24, 20, 28 }, { 51, 47, 56 }, { 5, 4, 6 }, 0.2 },
-      { { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, NAN },
+      { { 80, 70, 90 }, { 3, 2, NAN }, { 24, 20, 28 }, { 51, 47, 56 }, { 5, 4, 6 }, 0.2, { { 30, 28, 33 }, { 50, 48, 53 }, { 61, 57, 66 }, { 69, 63, 75 } } },
+      { { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, NAN,
+        { { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN }, { NAN, NAN, NAN } } },
     },
   };
   WbCraftLadder ladder = {
@@ -330,6 +331,8 @@ test_ladder (void)
   assert_null (root, "p_holds_best");
   assert_number (root, "candidates.0.at_top.vessel_c.value", 51.0);
   assert_number (root, "candidates.0.at_top.p_never", 0.2);
+  assert_number (root, "candidates.0.at_top.pool_after_hours_mm.2.high", 66.0);
+  assert_null (root, "candidates.0.at_bottom.pool_after_hours_mm.2");
   assert_number (root, "candidates.0.at_top.consumption_g_per_h.low", 4.0);
   assert_null (root, "candidates.0.at_bottom.pool_limit_mm");
   assert_null (root, "candidates.0.at_bottom.p_never");

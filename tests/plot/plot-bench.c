@@ -91,7 +91,13 @@ add_rung (WbCraftLadder *ladder,
   rung->pool_limit_mm = (WbCraftInterval) { limit_mm, 0.95 * limit_mm, 1.05 * limit_mm };
   rung->full_pool_h = (WbCraftInterval) { full_h, 0.8 * full_h, NAN };
   rung->flame_mm = (WbCraftInterval) { 24, 20, 29 };
-  rung->at[WB_CRAFT_FILL_TOP] = (WbCraftForetoldAt) { rung->pool_limit_mm, rung->full_pool_h, rung->flame_mm, { 52, 48, 57 }, { 5, 4, 6 }, 0.1 };
+  rung->at[WB_CRAFT_FILL_TOP] = (WbCraftForetoldAt) { rung->pool_limit_mm, rung->full_pool_h, rung->flame_mm, { 52, 48, 57 }, { 5, 4, 6 }, 0.1, { { 0 } } };
+  for (guint hour = 0; hour < WB_CRAFT_LADDER_HOURS; hour++)
+    {
+      double pool_mm = limit_mm * (1.0 - exp (-(hour + 1.0) / 1.9));
+
+      rung->at[WB_CRAFT_FILL_TOP].pool_mm[hour] = (WbCraftInterval) { pool_mm, 0.95 * pool_mm, 1.05 * pool_mm };
+    }
   rung->at[WB_CRAFT_FILL_BOTTOM] = rung->at[WB_CRAFT_FILL_TOP];
   rung->at[WB_CRAFT_FILL_BOTTOM].pool_limit_mm = (WbCraftInterval) { limit_mm + 4, limit_mm, limit_mm + 8 };
   rung->p_best = p_best;

@@ -36,8 +36,10 @@ test_words (void)
 
   g_assert_true (wb_plot_ladder_can_draw (ladder));
   g_assert_cmpstr (wb_chart_get_title (chart), ==, "Larch L-3, Larch L-4, Rowan R-2: the best wick is one of them with a chance of 76" NBSP "%");
-  assert_in (wb_chart_get_description (chart), "Larch L-3: at the top no farther than 73.0" NBSP "mm (69.4" NBSP "mm to 76.7" NBSP "mm); the best of all 35" NBSP "%, right 70" NBSP "%.");
-  assert_in (wb_chart_get_description (chart), "Larch L-4: at the top full after 5.8" NBSP "h (4.6" NBSP "h or more);");
+  assert_in (wb_chart_get_description (chart), "Larch L-3: at the top no farther than 73.0" NBSP "mm (69.4" NBSP "mm to 76.7" NBSP "mm), 29.9" NBSP "mm after 1" NBSP "h, 47.5" NBSP "mm after 2" NBSP "h, 57.9" NBSP "mm after 3" NBSP "h, 64.1" NBSP "mm after 4" NBSP "h; the best of all 35" NBSP "%, right 70" NBSP "%.");
+  assert_in (wb_chart_get_description (chart), "Larch L-4: at the top full after 5.8" NBSP "h (4.6" NBSP "h or more), 32.7" NBSP "mm after 1" NBSP "h,");
+  /* an hour an inch, three quarters of it to five: 2.25 to 3.75 h */
+  assert_in (wb_chart_get_footnote (chart), "due after 2.3" NBSP "h to 3.8" NBSP "h.");
   assert_in (wb_chart_get_footnote (chart), "Foretold, not tested.");
   assert_in (wb_chart_get_footnote (chart), "Invented data.");
   /* three vessels, two series; a value of each rung */
@@ -59,10 +61,33 @@ test_wall (void)
   g_autofree char          *text = wb_chart_table_dup_text (table);
 
   g_assert_null (strstr (wb_chart_get_footnote (chart), "Invented"));
-  assert_in (text, "Larch L-3, 73.0" NBSP "mm\t");
+  assert_in (text, "Larch L-3, limit 73.0" NBSP "mm\t");
   assert_in (text, "73.0" NBSP "mm\t69.4" NBSP "mm\t76.2" NBSP "mm");
   assert_in (text, "limit of the pool 80.0" NBSP "mm (76.0" NBSP "mm to 84.0" NBSP "mm)");
   g_assert_null (strstr (text, "\t84.0"));
+}
+
+/* A ring on each hour, the due one named so; the first that is full lies on the wall, and none after it is drawn. */
+static void
+test_hours (void)
+{
+  g_autoptr (WbCraftLadder) ladder = plot_bench_ladder_new ();
+  g_autoptr (WbChart)       chart = NULL;
+  g_autoptr (WbChartTable)  table = NULL;
+  g_autofree char          *text = NULL;
+
+  get_step (ladder, 3)->at[WB_CRAFT_FILL_TOP].pool_mm[2] = (WbCraftInterval) { 90, 80, 100 };
+  chart = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_TOP, FALSE, FALSE);
+  table = wb_chart_table_new (chart);
+  text = wb_chart_table_dup_text (table);
+  assert_in (text, "Larch L-3, 1" NBSP "h\t");
+  assert_in (text, "Larch L-3, 3" NBSP "h, due\t");
+  assert_in (text, "Larch L-3, 4" NBSP "h\t");
+  assert_in (text, "47.5" NBSP "mm (45.1" NBSP "mm to 49.9" NBSP "mm)");
+  assert_in (text, "Larch L-4, 3" NBSP "h, due\t");
+  g_assert_null (strstr (text, "Larch L-4, 4" NBSP "h"));
+  g_assert_null (strstr (text, "90.0" NBSP "mm\t"));
+  assert_in (wb_chart_get_description (chart), "mm after 2" NBSP "h, at the wall after 3" NBSP "h;");
 }
 
 /* At the bottom each has its own pool; what is not foretold there is said in its place, never drawn as at the top. */
@@ -108,6 +133,8 @@ test_several (void)
   chart = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_TOP, FALSE, FALSE);
   table = wb_chart_table_new (chart);
   text = wb_chart_table_dup_text (table);
+  /* one's hours: where circles lie on each other they could not be told */
+  g_assert_cmpuint (count_in (text, "Larch L-3, 2" NBSP "h"), ==, 1);
   g_assert_cmpuint (count_in (text, "\t42.1" NBSP "mm\t40.0" NBSP "mm\t44.0" NBSP "mm"), ==, 3);
   g_assert_cmpuint (count_in (text, "limit of the pool 73.0" NBSP "mm"), ==, 1);
   g_assert_cmpstr (wb_chart_panel_get_title (wb_chart_get_panel (both, 0)), ==,
@@ -178,6 +205,7 @@ test_ladder_add (void)
 {
   g_test_add_func ("/plot/ladder/the-finding-is-the-title", test_words);
   g_test_add_func ("/plot/ladder/a-pool-ends-at-the-wall", test_wall);
+  g_test_add_func ("/plot/ladder/a-ring-stands-on-each-hour", test_hours);
   g_test_add_func ("/plot/ladder/each-place-of-the-fill-has-its-own-pool", test_places);
   g_test_add_func ("/plot/ladder/several-wicks-stand-at-their-places", test_several);
   g_test_add_func ("/plot/ladder/nothing-foretold-is-said", test_nothing);
