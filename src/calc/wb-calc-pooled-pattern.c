@@ -211,13 +211,17 @@ put_pattern (WbCalcPooledEquations *self,
     self->l_start[j + 1] = self->l_start[j] + filled[j];
 }
 
-static WbCalcStatus
-find_pattern (WbCalcPooledEquations *self)
+WbCalcStatus
+wb_calc_pooled_equations_find_pattern (WbCalcPooledEquations *self)
 {
   int *notes = malloc (3 * self->p * sizeof *notes);
   size_t *filled = malloc (self->p * sizeof *filled);
   WbCalcStatus status = notes == NULL || filled == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
 
+  self->l_start = calloc (self->p + 1, sizeof *self->l_start);
+  self->l_by_row = calloc (self->p + 1, sizeof *self->l_by_row);
+  if (self->l_start == NULL || self->l_by_row == NULL)
+    status = WB_CALC_NO_MEMORY;
   if (status == WB_CALC_OK)
     {
       put_pattern (self, notes, notes + self->p, notes + 2 * self->p, filled);
@@ -244,9 +248,7 @@ wb_calc_pooled_equations_analyze (WbCalcPooledEquations *self)
   self->diagonal = malloc (self->p * sizeof *self->diagonal);
   self->order = malloc (self->p * sizeof *self->order);
   self->place = malloc (self->p * sizeof *self->place);
-  self->l_start = calloc (self->p + 1, sizeof *self->l_start);
-  self->l_by_row = calloc (self->p + 1, sizeof *self->l_by_row);
-  if (self->diagonal == NULL || self->order == NULL || self->place == NULL || self->l_start == NULL || self->l_by_row == NULL)
+  if (self->diagonal == NULL || self->order == NULL || self->place == NULL)
     return WB_CALC_NO_MEMORY;
   for (int e = 0; e < self->start[self->p]; e++)
     if (!isfinite (self->value[e]))
@@ -256,7 +258,7 @@ wb_calc_pooled_equations_analyze (WbCalcPooledEquations *self)
     status = arrange (self);
   if (status == WB_CALC_OK)
     status = reorder (self);
-  return status == WB_CALC_OK ? find_pattern (self) : status;
+  return status == WB_CALC_OK ? wb_calc_pooled_equations_find_pattern (self) : status;
 }
 
 size_t

@@ -70,6 +70,16 @@ wb_calc_pooled_points_put (WbCalcPooledPoints      *self,
   memcpy (self->factors + point * size, state->solver.l, size * sizeof (double));
 }
 
+void
+wb_calc_pooled_points_find_moved (const WbCalcPooledPoints *self,
+                                  size_t                    n_families,
+                                  bool                     *moved)
+{
+  for (size_t i = 1; i < self->n_points; i++)
+    for (size_t k = 0; k < n_families; k++)
+      moved[k] = moved[k] || self->spreads[i * n_families + k] != self->spreads[k];
+}
+
 /* Puts point `at` on an axis; `distance` has its sign. Its weight is by its stretch and what density that leaves wrong. */
 static WbCalcStatus
 put_point (WbCalcPooledState  *state,

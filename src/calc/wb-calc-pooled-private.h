@@ -82,6 +82,16 @@ typedef struct
   double  *factors; /* n_points x as many as a solver's l has */
 } WbCalcPooledPoints;
 
+struct _WbCalcPooled
+{
+  WbCalcPooledEquations equations;
+  WbCalcPooledPoints    points;
+  /* Of one that was taken up: which of its columns each of the model's is (SIZE_MAX: left out), how many those are, their means. */
+  size_t               *column;
+  size_t                n_whole;
+  double               *whole_mean;
+};
+
 /* 1 / variance that a coefficient has without data; 0: flat. */
 double       wb_calc_pooled_precision    (const WbCalcPooledCoefficient *coefficient,
                                           const double                  *log_spreads);
@@ -116,6 +126,8 @@ void         wb_calc_pooled_solver_invert   (const WbCalcPooledSolver *self,
 
 /* The symbolic half: order, pattern. A's lower triangle by columns as it was summed, the diagonal first, goes over into that order. */
 WbCalcStatus wb_calc_pooled_equations_analyze (WbCalcPooledEquations *self);
+/* The pattern of L alone, of an A that stands in its order. */
+WbCalcStatus wb_calc_pooled_equations_find_pattern (WbCalcPooledEquations *self);
 
 WbCalcStatus wb_calc_pooled_state_init  (WbCalcPooledState           *self,
                                          const WbCalcPooledEquations *equations,
@@ -136,6 +148,10 @@ WbCalcStatus wb_calc_pooled_state_inform   (WbCalcPooledState *self);
 WbCalcStatus wb_calc_pooled_points_put_mode (WbCalcPooledPoints *self,
                                              WbCalcPooledState  *state,
                                              const bool         *moved);
+/* Which families have a point that is not where the mode is, n_families long, zeroed before. */
+void         wb_calc_pooled_points_find_moved (const WbCalcPooledPoints *self,
+                                               size_t                    n_families,
+                                               bool                     *moved);
 WbCalcStatus wb_calc_pooled_points_init  (WbCalcPooledPoints          *self,
                                           const WbCalcPooledEquations *equations,
                                           size_t                       n_points);
@@ -159,3 +175,9 @@ WbCalcStatus wb_calc_pooled_covary  (const WbCalcPooledEquations *equations,
                                      const double                *factor,
                                      const WbCalcPooledRows      *rows,
                                      double                      *covariance);
+
+/* WB_CALC_BAD_INPUT for spreads or weights that no fit has. */
+WbCalcStatus wb_calc_pooled_check_points (const double *log_spreads,
+                                          const double *weights,
+                                          size_t        n_points,
+                                          size_t        n_families);

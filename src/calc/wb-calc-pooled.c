@@ -5,6 +5,7 @@
 
 #include <limits.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -19,12 +20,6 @@
 
 /* By how much rounding may leave the sum of weights beside 1. */
 #define WEIGHTS_OFF 1e-9
-
-struct _WbCalcPooled
-{
-  WbCalcPooledEquations equations;
-  WbCalcPooledPoints    points;
-};
 
 static WbCalcStatus
 check_rows (const WbCalcPooledRows *rows,
@@ -158,12 +153,11 @@ wb_calc_pooled_fit (const WbCalcPooledRows        *rows,
   return end (status, self, &state, fit);
 }
 
-/* Spreads within reach, weights that no density contradicts. */
-static WbCalcStatus
-check_points (const double *log_spreads,
-              const double *weights,
-              size_t        n_points,
-              size_t        n_families)
+WbCalcStatus
+wb_calc_pooled_check_points (const double *log_spreads,
+                             const double *weights,
+                             size_t        n_points,
+                             size_t        n_families)
 {
   double sum = 0.0;
 
@@ -207,9 +201,7 @@ put_points (WbCalcPooledState  *state,
   moved = calloc (n + 1, sizeof *moved);
   if (moved == NULL)
     return WB_CALC_NO_MEMORY;
-  for (size_t k = 0; k < n; k++)
-    for (size_t i = 1; i < n_points; i++)
-      moved[k] = moved[k] || points->spreads[i * n + k] != points->mode[k];
+  wb_calc_pooled_points_find_moved (points, n, moved);
   status = wb_calc_pooled_points_put_mode (points, state, moved);
   for (size_t i = 1; i < n_points && status == WB_CALC_OK; i++)
     {
@@ -237,7 +229,7 @@ wb_calc_pooled_at (const WbCalcPooledRows        *rows,
   const Given given = { rows, y, noise, coefficients, n_coefficients, families, n_families };
   WbCalcPooledState state = { { NULL } };
   WbCalcPooled *self = NULL;
-  WbCalcStatus status = check_points (log_spreads, weights, n_points, n_families);
+  WbCalcStatus status = wb_calc_pooled_check_points (log_spreads, weights, n_points, n_families);
 
   if (status == WB_CALC_OK)
     status = begin (&given, NULL, &self, &state);
@@ -253,6 +245,8 @@ wb_calc_pooled_free (WbCalcPooled *self)
     return;
   wb_calc_pooled_points_clear (&self->points);
   wb_calc_pooled_equations_clear (&self->equations);
+  free (self->column);
+  free (self->whole_mean);
   free (self);
 }
 
@@ -283,7 +277,7 @@ wb_calc_pooled_get_log_marginal (const WbCalcPooled *self)
 const double *
 wb_calc_pooled_get_mean (const WbCalcPooled *self)
 {
-  return self->points.means;
+  return self->whole_mean != NULL ? self->whole_mean : self->points.means;
 }
 
 size_t
@@ -306,6 +300,51 @@ wb_calc_pooled_get_point (const WbCalcPooled *self,
   return point < self->points.n_points ? self->points.spreads + point * self->equations.n_families : NULL;
 }
 
+static WbCalcStatus
+predict (const WbCalcPooled     *self,
+         size_t                  point,
+         const WbCalcPooledRows *rows,
+         double                 *mean,
+         double                 *covariance)
+{
+  const double *means = self->points.means + point * self->equations.p;
+  size_t size = wb_calc_pooled_equations_get_factor_size (&self->equations);
+
+  for (size_t i = 0; i < rows->n; i++)
+    {
+      mean[i] = 0.0;
+      for (size_t t = rows->start[i]; t < rows->start[i + 1]; t++)
+        mean[i] += rows->value[t] * means[rows->column[t]];
+      if (!isfinite (mean[i]))
+        return WB_CALC_BAD_INPUT;
+    }
+  return covariance == NULL ? WB_CALC_OK : wb_calc_pooled_covary (&self->equations, self->points.factors + point * size, rows, covariance);
+}
+
+/* The rows by the columns that are left of the model's. */
+static WbCalcStatus
+predict_left (const WbCalcPooled     *self,
+              size_t                  point,
+              const WbCalcPooledRows *rows,
+              double                 *mean,
+              double                 *covariance)
+{
+  size_t *column = malloc ((rows->start[rows->n] + 1) * sizeof *column);
+  WbCalcPooledRows left = { rows->n, rows->start, column, rows->value };
+  WbCalcStatus status = column == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
+
+  for (size_t t = rows->start[0]; status == WB_CALC_OK && t < rows->start[rows->n]; t++)
+    {
+      column[t] = self->column[rows->column[t]];
+      if (column[t] == SIZE_MAX)
+        status = WB_CALC_BAD_INPUT;
+    }
+  if (status == WB_CALC_OK)
+    status = predict (self, point, &left, mean, covariance);
+  free (column);
+  return status;
+}
+
 WbCalcStatus
 wb_calc_pooled_predict (const WbCalcPooled     *self,
                         size_t                  point,
@@ -313,18 +352,10 @@ wb_calc_pooled_predict (const WbCalcPooled     *self,
                         double                 *mean,
                         double                 *covariance)
 {
-  WbCalcStatus status = point < self->points.n_points ? check_rows (rows, self->equations.p) : WB_CALC_BAD_INPUT;
-  const double *of_point = self->points.means + point * self->equations.p;
+  WbCalcStatus status = point < self->points.n_points ? check_rows (rows, self->column != NULL ? self->n_whole : self->equations.p)
+                                                      : WB_CALC_BAD_INPUT;
 
   if (status != WB_CALC_OK || rows->n == 0)
     return status;
-  for (size_t i = 0; i < rows->n; i++)
-    {
-      mean[i] = 0.0;
-      for (size_t t = rows->start[i]; t < rows->start[i + 1]; t++)
-        mean[i] += rows->value[t] * of_point[rows->column[t]];
-      if (!isfinite (mean[i]))
-        return WB_CALC_BAD_INPUT;
-    }
-  return covariance == NULL ? WB_CALC_OK : wb_calc_pooled_covary (&self->equations, self->points.factors + point * wb_calc_pooled_equations_get_factor_size (&self->equations), rows, covariance);
+  return self->column != NULL ? predict_left (self, point, rows, mean, covariance) : predict (self, point, rows, mean, covariance);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "wb-calc-status.h"
@@ -88,10 +89,28 @@ WbCalcStatus wb_calc_pooled_at   (const WbCalcPooledRows        *rows,
                                   WbCalcPooled                 **fit);
 void         wb_calc_pooled_free (WbCalcPooled *self);
 
+/*
+ * What predictions rest on, as bytes in the machine's own order, without data: Henderson's equations less the coefficients without a
+ * family that `asked` (n_coefficients long) does not ask for and that lean on no others but through data, and the points. They stand
+ * under a checksum of their own, so that bytes that were damaged are refused. *bytes is malloc's. WB_CALC_BAD_INPUT of a fit that
+ * was itself taken up, WB_CALC_NO_MEMORY.
+ */
+WbCalcStatus wb_calc_pooled_keep    (const WbCalcPooled *self,
+                                     const bool         *asked,
+                                     unsigned char     **bytes,
+                                     size_t             *size);
+/*
+ * The fit from what was kept of it, with all of its points: answers agree with its own to some 1e-12 of their size. Columns that were
+ * left out have mean NAN, and predictions with them are WB_CALC_BAD_INPUT, as are bytes that are not such.
+ */
+WbCalcStatus wb_calc_pooled_take_up (const unsigned char *bytes,
+                                     size_t               size,
+                                     WbCalcPooled       **fit);
+
 /* What a later fit begins from: the mode; and the curvature there. */
 size_t        wb_calc_pooled_get_n_families (const WbCalcPooled *self);
 const double *wb_calc_pooled_get_log_spreads (const WbCalcPooled *self);            /* n_families: the mode */
-/* n_families x n_families: inverse Hessian at it; of well known spreads (see the points) inverse average information. NULL of wb_calc_pooled_at. */
+/* n_families x n_families: inverse Hessian at it; of well known spreads (see the points) inverse average information. NULL of wb_calc_pooled_at and _take_up. */
 const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self);
 /* Log density of y and of the logarithms of the spreads that are not known, at the mode; flat coefficients as REML has them. */
 double        wb_calc_pooled_get_log_marginal (const WbCalcPooled *self);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "bench-ladder-speed.h"
+
 #include <glib/gstdio.h>
 #include <gsl/gsl_errno.h>
 #include <math.h>
@@ -17,6 +19,7 @@
 #include "wb-reading.h"
 #include "wb-store-change.h"
 #include "wb-store-dataset.h"
+#include "wb-store-records.h"
 
 /*
  * A ladder asked of a notebook of 1,000 experiments, whose lessons are written straight into the file, against SQLite going through the same
@@ -44,8 +47,8 @@ typedef struct
   GArray *cells;       /* gint64, CELLS an experiment */
 } World;
 
-static double
-cpu_now (void)
+double
+bench_cpu_now (void)
 {
   struct timespec at;
 
@@ -393,6 +396,10 @@ keep_lessons (WbStore     *store,
     g_error ("%s", error->message);
 }
 
+static const WbCraftLadderQuestion question = {
+  .inner_diameter_mm = 73, .wax = (char *) "Wax 2", .load_pct = 6, .wicks = 1, .sizes = 3, .window_low = 0.75, .window_high = 1.25,
+};
+
 /* Seconds of CPU for SQLite to go through the rows, in the order in which they are wanted; the best of some turns. */
 static double
 time_bare (const char *path,
@@ -403,7 +410,7 @@ time_bare (const char *path,
   for (guint turn = 0; turn < TURNS; turn++)
     {
       sqlite3 *db = NULL;
-      double at = cpu_now ();
+      double at = bench_cpu_now ();
 
       *rows = 0;
       g_assert_cmpint (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READONLY, NULL), ==, SQLITE_OK);
@@ -418,7 +425,7 @@ time_bare (const char *path,
           sqlite3_finalize (statement);
         }
       sqlite3_close (db);
-      best = MIN (best, cpu_now () - at);
+      best = MIN (best, bench_cpu_now () - at);
     }
   return best;
 }
@@ -433,13 +440,13 @@ time_gather (const char *path,
   for (guint turn = 0; turn < TURNS; turn++)
     {
       g_autoptr (GError) error = NULL;
-      double at = cpu_now ();
+      double at = bench_cpu_now ();
       g_autoptr (WbStore) store = wb_app_reader_connect (path, &error);
       g_autoptr (WbAppLessons) lessons = store != NULL ? wb_app_lessons_gather (store, NULL, 1, NULL, &error) : NULL;
 
       if (lessons == NULL)
         g_error ("%s", error->message);
-      best = MIN (best, cpu_now () - at);
+      best = MIN (best, bench_cpu_now () - at);
       g_assert_cmpuint (lessons->lessons->len, ==, n);
       g_assert_cmpuint (lessons->anew->len, ==, 0);
     }
@@ -449,22 +456,35 @@ time_gather (const char *path,
 static double
 time_ask (const char *path)
 {
-  WbCraftLadderQuestion question = {
-    .inner_diameter_mm = 73, .wax = (char *) "Wax 2", .load_pct = 6, .wicks = 1, .sizes = 3, .window_low = 0.75, .window_high = 1.25,
-  };
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_EXISTING, NULL, &error);
   g_autoptr (WbCraftLadder) ladder = NULL;
-  double at = cpu_now (), spent;
+  double at = bench_cpu_now (), spent;
 
   if (notebook != NULL)
     ladder = wb_app_answers_ladder_sync (notebook, &question, NULL, &error);
   if (ladder == NULL)
     g_error ("%s", error->message);
-  spent = cpu_now () - at;
+  spent = bench_cpu_now () - at;
   g_assert_cmpint (ladder->rests_on, ==, WB_CRAFT_RESTS_ON_HISTORY);
   wb_app_notebook_close (notebook);
   return spent;
+}
+
+static void
+time_parts (const char *path,
+            double      floor)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbStore) store = wb_app_reader_connect (path, &error);
+  g_autoptr (WbAppLessons) lessons = store != NULL ? wb_app_lessons_gather (store, NULL, 1, NULL, &error) : NULL;
+  g_autoptr (GPtrArray) wicks = NULL, guides = NULL, waxes = NULL;
+
+  if (lessons == NULL || (wicks = wb_store_list (store, &wb_wick_type, NULL, 0, &error)) == NULL
+      || (guides = wb_store_list (store, &wb_wick_guide_type, NULL, 0, &error)) == NULL
+      || (waxes = wb_store_list (store, &wb_wax_type, NULL, 0, &error)) == NULL)
+    g_error ("%s", error->message);
+  bench_parts (&question, lessons->lessons, guides, wicks, waxes, lessons->school, floor);
 }
 
 /* The first experiment gets a candle more. Gives the seconds that its own lesson takes by itself. */
@@ -484,15 +504,15 @@ change_one (WbStore     *store,
 
   add_candle (change, experiment, g_array_index (world->cells, gint64, 0), 99, BURNT_BURNS, 52);
   commit (change);
-  at = cpu_now ();
+  at = bench_cpu_now ();
   data = wb_store_load_dataset (store, experiment, &error);
   g_assert_no_error (error);
   figures = wb_craft_figures_new (data);
   estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
   limits = wb_craft_limits_new (data, figures);
-  estimated = cpu_now () - at;
+  estimated = bench_cpu_now () - at;
   lesson = wb_craft_lesson_new (data, figures, limits, estimates);
-  learnt = cpu_now () - at - estimated;
+  learnt = bench_cpu_now () - at - estimated;
   g_print ("a lesson of %u combinations and %u burns: %.3f s, of which %.4f s behind its estimates\n", lesson->cells->len, data->burns->len,
            estimated + learnt, learnt);
   return estimated + learnt;
@@ -530,6 +550,7 @@ main (int    argc,
   for (guint turn = 0; turn < ASKS; turn++)
     again = MIN (again, time_ask (path));
   g_print ("a ladder with what was kept: %.3f s, ratio %.1f\n", again, again / floor);
+  time_parts (path, floor);
   lesson = change_one (store, &world);
   one = time_ask (path);
   g_print ("a ladder after one experiment got a candle more: %.3f s, of which that lesson %.3f s, ratio of the rest %.1f; %.4f of all anew (%.0f s, that "

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "calc-fuzz.h"
 #include "wb-calc-pooled.h"
@@ -72,6 +73,35 @@ ask (CalcFuzz     *fuzz,
     }
   calc_fuzz_expect (fuzz, fabs (sum - 1.0) < 1e-9, "weights do not make 1");
   calc_fuzz_expect (fuzz, wb_calc_pooled_predict (fit, n_points, &rows, mean, NULL) == WB_CALC_BAD_INPUT, "no such point");
+}
+
+/* Kept as bytes it says the same of what is left, or is refused where rounding leaves nothing; bytes that were changed are refused. */
+static void
+keep (CalcFuzz           *fuzz,
+      const WbCalcPooled *fit,
+      gsize               p)
+{
+  bool asked[CALC_FUZZ_MOST];
+  unsigned char *bytes = NULL;
+  size_t size = 0;
+  WbCalcPooled *again = NULL;
+
+  for (gsize j = 0; j < p; j++)
+    asked[j] = calc_fuzz_chance (fuzz, 0.5);
+  fuzz->subject = "wb_calc_pooled_keep";
+  calc_fuzz_expect (fuzz, wb_calc_pooled_keep (fit, asked, &bytes, &size) == WB_CALC_OK, "a fit that cannot be kept");
+  if (bytes == NULL)
+    return;
+  fuzz->subject = "wb_calc_pooled_take_up";
+  if (wb_calc_pooled_take_up (bytes, size, &again) == WB_CALC_OK)
+    for (gsize j = 0; j < p; j++)
+      calc_fuzz_expect (fuzz, isfinite (wb_calc_pooled_get_mean (again)[j]) || !asked[j], "a mean that was asked for");
+  else
+    calc_fuzz_expect (fuzz, again == NULL, "something is left of a failure");
+  wb_calc_pooled_free (again);
+  bytes[calc_fuzz_below (fuzz, size)] ^= (unsigned char) (1u << calc_fuzz_below (fuzz, 8));
+  calc_fuzz_expect (fuzz, wb_calc_pooled_take_up (bytes, size, &again) == WB_CALC_BAD_INPUT && again == NULL, "a turned bit");
+  free (bytes);
 }
 
 /* Taken up again from its points it is the same fit; from any numbers it is none, or says nothing that is not finite. */
@@ -159,6 +189,7 @@ calc_fuzz_pooled (CalcFuzz *fuzz)
     {
       calc_fuzz_expect (fuzz, !drawn.outside, "a column that there is not passed");
       ask (fuzz, fit, p);
+      keep (fuzz, fit, p);
     }
   else
     calc_fuzz_expect (fuzz, fit == NULL, "something is left of a failure");
