@@ -107,6 +107,22 @@ put_judge (const School                *self,
   return judged;
 }
 
+/* From what was kept alone, where that rests on what there is. FALSE without an error: it does not. */
+static gboolean
+recall (WbStore           *store,
+        WbAppLessonKeeper *keeper,
+        School            *self,
+        GError           **error)
+{
+  self->lessons = wb_app_lessons_glance (store, keeper, error);
+  if (self->lessons == NULL)
+    return FALSE;
+  self->school = wb_craft_school_recall (self->lessons->lessons, self->guides, self->wicks, self->waxes, self->lessons->school);
+  if (self->school == NULL)
+    g_clear_pointer (&self->lessons, wb_app_lessons_free);
+  return self->school != NULL;
+}
+
 /* keeper: as of wb_app_lessons_gather; it is given what is new. */
 static School *
 go_to_school_in (WbStore           *store,
@@ -115,9 +131,22 @@ go_to_school_in (WbStore           *store,
                  GError           **error)
 {
   g_autoptr (School) self = g_new0 (School, 1);
+  GError *reason = NULL;
 
-  if (!read_materials (store, self, error) || !read_judge (store, self, error)
-      || (self->lessons = wb_app_lessons_gather (store, keeper, LESSONS_UNTIL, job, error)) == NULL)
+  if (!read_materials (store, self, error) || !read_judge (store, self, error))
+    return NULL;
+  if (recall (store, keeper, self, &reason))
+    {
+      wb_app_job_report (job, SCHOOL_UNTIL, NULL);
+      return g_steal_pointer (&self);
+    }
+  if (reason != NULL)
+    {
+      g_propagate_error (error, reason);
+      return NULL;
+    }
+  self->lessons = wb_app_lessons_gather (store, keeper, LESSONS_UNTIL, job, error);
+  if (self->lessons == NULL)
     return NULL;
   /* before anything else can be cancelled */
   if (keeper != NULL && !self->lessons->apart && (self->lessons->anew->len > 0 || self->lessons->gone->len > 0))

@@ -25,6 +25,11 @@ typedef struct
  * then is given to the keeper.
  */
 WbAppLessons *wb_app_lessons_gather (WbStore *store, WbAppLessonKeeper *keeper, double until, WbAppJob *job, GError **error);
+/*
+ * The lessons without their figures, where every one that is kept is up to date and a school is kept as well: all that a ladder needs
+ * if the school rests on them. NULL without an error: not so, and they are to be gathered.
+ */
+WbAppLessons *wb_app_lessons_glance (WbStore *store, WbAppLessonKeeper *keeper, GError **error);
 void          wb_app_lessons_free   (WbAppLessons *self);
 
 /*

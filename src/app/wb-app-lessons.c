@@ -170,8 +170,10 @@ make_missing (WbAppLessons              *self,
   return TRUE;
 }
 
+/* `recipes`: without the figures. */
 static gboolean
 read_kept (WbStore              *store,
+           gboolean              recipes,
            WbStoreLessonStamps **stamps,
            GPtrArray           **kept,
            GBytes              **school,
@@ -182,7 +184,7 @@ read_kept (WbStore              *store,
   *stamps = wb_store_lesson_stamps_new (store, error);
   if (*stamps == NULL)
     return FALSE;
-  *kept = wb_store_load_lessons (store, error);
+  *kept = recipes ? wb_store_load_lessons_recipes (store, error) : wb_store_load_lessons (store, error);
   if (*kept == NULL)
     return FALSE;
   *school = wb_store_load_school (store, &reason);
@@ -192,21 +194,21 @@ read_kept (WbStore              *store,
   return FALSE;
 }
 
-WbAppLessons *
-wb_app_lessons_gather (WbStore           *store,
-                       WbAppLessonKeeper *keeper,
-                       double             until,
-                       WbAppJob          *job,
-                       GError           **error)
+/* What is there by now, NULL in place of the lessons that are missing. NULL with an error. */
+static WbAppLessons *
+look_up (WbStore              *store,
+         gboolean              recipes,
+         WbAppLessonKeeper    *keeper,
+         WbStoreLessonStamps **stamps,
+         guint                *missing,
+         GError              **error)
 {
   g_autoptr (WbAppLessons) self = lessons_new ();
-  g_autoptr (WbStoreLessonStamps) stamps = NULL;
   g_autoptr (GPtrArray) kept = NULL;
   GBytes *school;
-  guint missing;
 
   self->apart = wb_store_reads_copy (store);
-  if (!read_kept (store, &stamps, &kept, &self->school, error))
+  if (!read_kept (store, recipes, stamps, &kept, &self->school, error))
     {
       wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
       return NULL;
@@ -216,7 +218,35 @@ wb_app_lessons_gather (WbStore           *store,
       g_clear_pointer (&self->school, g_bytes_unref);
       self->school = school;
     }
-  missing = sort_out (stamps, kept, keeper, self->lessons, self->gone);
+  *missing = sort_out (*stamps, kept, keeper, self->lessons, self->gone);
+  return g_steal_pointer (&self);
+}
+
+WbAppLessons *
+wb_app_lessons_glance (WbStore           *store,
+                       WbAppLessonKeeper *keeper,
+                       GError           **error)
+{
+  g_autoptr (WbStoreLessonStamps) stamps = NULL;
+  guint missing = 0;
+  g_autoptr (WbAppLessons) self = look_up (store, TRUE, keeper, &stamps, &missing, error);
+
+  return self != NULL && missing == 0 && self->gone->len == 0 && self->school != NULL ? g_steal_pointer (&self) : NULL;
+}
+
+WbAppLessons *
+wb_app_lessons_gather (WbStore           *store,
+                       WbAppLessonKeeper *keeper,
+                       double             until,
+                       WbAppJob          *job,
+                       GError           **error)
+{
+  g_autoptr (WbStoreLessonStamps) stamps = NULL;
+  guint missing = 0;
+  g_autoptr (WbAppLessons) self = look_up (store, FALSE, keeper, &stamps, &missing, error);
+
+  if (self == NULL)
+    return NULL;
   if (make_missing (self, store, stamps, missing, until, job, error))
     {
       wb_app_job_report (job, until, NULL);

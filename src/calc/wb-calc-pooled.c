@@ -256,6 +256,12 @@ wb_calc_pooled_get_n_families (const WbCalcPooled *self)
   return self->equations.n_families;
 }
 
+size_t
+wb_calc_pooled_get_n_coefficients (const WbCalcPooled *self)
+{
+  return self->column != NULL ? self->n_whole : self->equations.p;
+}
+
 const double *
 wb_calc_pooled_get_log_spreads (const WbCalcPooled *self)
 {

@@ -109,6 +109,7 @@ WbCalcStatus wb_calc_pooled_take_up (const unsigned char *bytes,
 
 /* What a later fit begins from: the mode; and the curvature there. */
 size_t        wb_calc_pooled_get_n_families (const WbCalcPooled *self);
+size_t        wb_calc_pooled_get_n_coefficients (const WbCalcPooled *self);          /* the model's, left out ones among them */
 const double *wb_calc_pooled_get_log_spreads (const WbCalcPooled *self);            /* n_families: the mode */
 /* n_families x n_families: inverse Hessian at it; of well known spreads (see the points) inverse average information. NULL of wb_calc_pooled_at and _take_up. */
 const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self);

@@ -267,30 +267,6 @@ number_series (GArray *seats,
   return number;
 }
 
-/* Mean over the lessons, with one that says 1: a bent law is rare. */
-static double
-pool_exponent (const WbCraftSchool *school)
-{
-  double sum = 1, n = 1;
-
-  for (guint i = 0; i < school->lessons->len; i++)
-    {
-      const WbLesson *lesson = g_ptr_array_index (school->lessons, i);
-
-      for (guint k = 0; k < lesson->figures->len; k++)
-        {
-          const WbLessonFigure *figure = &g_array_index (lesson->figures, WbLessonFigure, k);
-
-          if (figure->figure != WB_FIGURE_POOL_LIMIT || !(figure->exponent > 0))
-            continue;
-          sum += figure->exponent;
-          n++;
-          break;
-        }
-    }
-  return sum / n;
-}
-
 /* Standard deviates that all figures share a part of. Caller frees. */
 static float *
 draw_common (const WbCraftForetell *self,
@@ -329,7 +305,7 @@ wb_craft_foretell_new (const WbCraftSchool         *school,
   self->n = seats->len;
   self->n_draws = n_draws;
   self->seed = seed;
-  self->exponent = pool_exponent (school);
+  self->exponent = school->exponent;
   self->cold_c = WB_CRAFT_ROOM_COLD_C;
   self->warm_c = WB_CRAFT_ROOM_WARM_C;
   if (isfinite (question->room_cold_c) && isfinite (question->room_warm_c) && (question->room_cold_c != 0 || question->room_warm_c != 0))

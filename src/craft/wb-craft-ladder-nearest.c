@@ -64,23 +64,10 @@ distance_of (const WbCraftSeat *tried,
   return differs + MIN (fabs (log (tried->inner_mm / recipe->inner_mm)), 0.9);
 }
 
-static const WbLessonFigure *
-find_curve (const WbCraftSeat *seat)
-{
-  for (guint k = seat->first; k < seat->first + seat->n_figures; k++)
-    {
-      const WbLessonFigure *figure = &g_array_index (seat->lesson->figures, WbLessonFigure, k);
-
-      if (figure->figure == WB_FIGURE_POOL_LIMIT && figure->stage == WB_STAGE_UPPER)
-        return figure;
-    }
-  return NULL;
-}
-
 static char *
-dup_result (const WbCraftSeat *seat)
+dup_result (const WbCraftSeat  *seat,
+            const WbCraftCurve *curve)
 {
-  const WbLessonFigure *curve = find_curve (seat);
   g_autofree char *crossing = NULL, *limit = NULL, *hours = NULL;
   double full;
 
@@ -89,12 +76,12 @@ dup_result (const WbCraftSeat *seat)
       crossing = wb_craft_foretell_dup_crossing (seat->cell);
       return g_strdup_printf (_("crossed a limit: %s"), crossing);
     }
-  if (curve != NULL && isnan (curve->mean) && curve->at_wall_h > 0)
+  if (isnan (curve->mean) && curve->at_wall_h > 0)
     {
       hours = wb_number_format (curve->at_wall_h, 1, NULL);
       return g_strdup_printf (_("at the wall by %s\302\240h, whenever it was read"), hours);
     }
-  if (curve == NULL || isnan (curve->mean) || isnan (curve->pace))
+  if (isnan (curve->mean) || isnan (curve->pace))
     return g_strdup (_("no pool was read"));
   limit = wb_quantity_format (WB_UNIT_MM, exp (curve->mean), 0);
   full = wb_craft_growth_time (exp (curve->mean), exp (curve->pace), curve->exponent > 0 ? curve->exponent : 1, seat->inner_mm);
@@ -131,11 +118,13 @@ dup_differs (const WbCraftSeat *tried,
 }
 
 static void
-add_nearest (WbCraftLadderStep *step,
-             const WbCraftSeat *tried,
-             const WbCraftSeat *recipe,
-             Differs            differs)
+add_nearest (WbCraftLadderStep   *step,
+             const WbCraftSchool *school,
+             guint                index,
+             const WbCraftSeat   *recipe,
+             Differs              differs)
 {
+  const WbCraftSeat *tried = &g_array_index (school->seats, WbCraftSeat, index);
   WbCraftNearest *nearest = g_new0 (WbCraftNearest, 1);
   g_autofree char *vessel = wb_quantity_format (WB_UNIT_MM, tried->inner_mm, 0);
 
@@ -145,7 +134,7 @@ add_nearest (WbCraftLadderStep *step,
   /* Translators: series and size of a wick; a vessel's diameter. */
   nearest->what = g_strdup_printf (_("%s %s in %s"), tried->cell->series, tried->cell->size != NULL ? tried->cell->size : "", vessel);
   nearest->differs = dup_differs (tried, recipe, differs);
-  nearest->result = dup_result (tried);
+  nearest->result = dup_result (tried, &g_array_index (school->curves, WbCraftCurve, index));
   g_ptr_array_add (step->nearest, nearest);
 }
 
@@ -182,6 +171,6 @@ wb_craft_ladder_find_nearest (WbCraftLadder       *self,
           n = MIN (n + 1, MOST_NEAREST);
         }
       for (guint k = 0; k < n; k++)
-        add_nearest (wb_craft_ladder_get_step (self, i), &g_array_index (school->seats, WbCraftSeat, found[k].seat), recipe, found[k].differs);
+        add_nearest (wb_craft_ladder_get_step (self, i), school, found[k].seat, recipe, found[k].differs);
     }
 }

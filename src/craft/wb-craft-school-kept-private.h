@@ -5,21 +5,25 @@
 
 G_BEGIN_DECLS
 
-/* What a school keeps for the next one: the points of its models' spreads, and the sites of walls, with a fingerprint of what they rest on. */
+/*
+ * What a school keeps for the next one, with a fingerprint of what it rests on: of each model the points of its spreads, from which a
+ * school of other lessons goes on, and all that questions need of its fit, so that the same lessons need not be learnt from again.
+ */
 typedef struct _WbCraftKept WbCraftKept;
 
-/* SHA-256 over the lessons, in their order, and the guides. */
+/* SHA-256 over what tells the lessons, in their order, from others, but for their figures, and over the guides. */
 void          wb_craft_kept_fingerprint (const GPtrArray *lessons, const GPtrArray *guides, guint8 fingerprint[32]);
 /* NULL for NULL, and for bytes that are not understood. */
 WbCraftKept  *wb_craft_kept_read        (GBytes *bytes);
 void          wb_craft_kept_free        (WbCraftKept *self);
 GBytes       *wb_craft_kept_write       (const WbCraftSchool *school);
-/* self may be NULL in all of these. */
-gboolean      wb_craft_kept_is_of       (const WbCraftKept *self, const guint8 fingerprint[32]);
-/* Of all points, the mode's first, as wb_calc_pooled_at has them. NULL: none were kept of that model. */
-const double *wb_craft_kept_get_spreads (const WbCraftKept *self, const WbCraftSchoolModel *model, const double **weights, gsize *n_points);
-/* FALSE: they do not fit the model's. */
-gboolean      wb_craft_kept_put_walls   (const WbCraftKept *self, WbCraftSchoolModel *growth);
+/* The mode's spreads. NULL: none were kept of that model; self may be NULL. */
+const double *wb_craft_kept_get_spreads (const WbCraftKept *self, const WbCraftSchoolModel *model);
+/*
+ * Puts what the lessons would teach into a school of the same lessons, whose seats are taken and whose models are begun. FALSE: they are
+ * others, or something is damaged; then models and curves are as they were.
+ */
+gboolean      wb_craft_kept_recall      (const WbCraftKept *self, WbCraftSchool *school);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftKept, wb_craft_kept_free)
 

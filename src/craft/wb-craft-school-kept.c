@@ -4,26 +4,46 @@
 #include "wb-craft-school-kept-private.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "wb-craft-workers-private.h"
+
 /*
- * The bytes: a mark with the version, the fingerprint, then numbers in the machine's own order: of each model how many spreads and how many points, weight and
- * spreads of each, the mode first; of the walls how many, and mean and noise of each. A notebook that came from a machine of another
- * order has another mark, and starts afresh.
+ * The bytes: a mark with the version, how long the first part is and SHA-256 of it, then that part, all in the machine's own order, and behind it what
+ * wb_calc_pooled_keep makes of each model, which has a checksum of its own. A notebook that came from a machine of another order has
+ * another mark, and starts afresh. The figures of the lessons are not in the fingerprint: entries and version say whether they are the same, and
+ * where those say so they need not be read.
  */
 
-#define MARK 0x57424b5332u
+#define MARK 0x57424b5333u
 #define FINGERPRINT 32
 #define MOST 1000000
+#define N_SPREADS 7   /* between candles and burns, with their degrees of freedom */
+
+/* What was kept of one model. */
+typedef struct
+{
+  gboolean     told;                     /* it was fitted */
+  GArray      *spreads;                  /* double: the mode's */
+  double       between[N_SPREADS];
+  guint8       read[WB_N_STAGES][WB_LESSON_N_LOOKS];
+  guint        spare[WB_CRAFT_N_KINS];
+  GArray      *columns[WB_CRAFT_N_KINS]; /* guint, a level */
+  guint64      length;
+  const guint8 *fit;                     /* into the bytes; `length` long */
+} KeptModel;
 
 struct _WbCraftKept
 {
-  guint8  fingerprint[FINGERPRINT];
-  guint   n_spreads[WB_CRAFT_SCHOOL_N_MODELS];
-  GArray *weights[WB_CRAFT_SCHOOL_N_MODELS]; /* double, a point */
-  GArray *spreads[WB_CRAFT_SCHOOL_N_MODELS]; /* double, n_spreads a point */
-  GArray *walls;                             /* double: mean, noise */
+  GBytes   *bytes;
+  guint8    fingerprint[FINGERPRINT];
+  double    exponent;
+  GArray   *curves;  /* WbCraftCurve, a seat */
+  KeptModel models[WB_CRAFT_SCHOOL_N_MODELS];
 };
+
+G_STATIC_ASSERT (sizeof (WbCraftCurve) == 4 * sizeof (double));
 
 static void
 feed (GChecksum *checksum,
@@ -44,7 +64,7 @@ wb_craft_kept_fingerprint (const GPtrArray *lessons,
   for (guint i = 0; i < lessons->len; i++)
     {
       const WbLesson *lesson = g_ptr_array_index (lessons, i);
-      gint64 numbers[] = { lesson->experiment, lesson->last_entry, lesson->version, lesson->cells->len, lesson->figures->len };
+      gint64 numbers[] = { lesson->experiment, lesson->last_entry, lesson->shared_entry, lesson->version, lesson->cells->len };
 
       feed (checksum, numbers, sizeof numbers);
       /* a material may have been renamed, or its step mended, without an entry of the experiment's own */
@@ -56,13 +76,6 @@ wb_craft_kept_fingerprint (const GPtrArray *lessons,
 
           for (guint n = 0; n < G_N_ELEMENTS (names); n++)
             feed (checksum, names[n] != NULL ? names[n] : "", names[n] != NULL ? strlen (names[n]) + 1 : 1);
-          feed (checksum, measures, sizeof measures);
-        }
-      for (guint k = 0; k < lesson->figures->len; k++)
-        {
-          const WbLessonFigure *figure = &g_array_index (lesson->figures, WbLessonFigure, k);
-          double measures[] = { figure->mean, figure->variance, figure->pace, figure->at_wall_h, figure->sample_sd };
-
           feed (checksum, measures, sizeof measures);
         }
     }
@@ -98,70 +111,96 @@ take (Reader *reader,
   reader->left -= length;
 }
 
-static guint64
-take_count (Reader *reader)
+/* A count, and so many items. */
+static GArray *
+take_items (Reader *reader,
+            guint   width)
 {
+  GArray *items = g_array_new (FALSE, FALSE, width);
   guint64 n;
 
   take (reader, &n, sizeof n);
-  if (n > MOST)
-    reader->bad = TRUE;
-  return reader->bad ? 0 : n;
+  if (reader->bad || n > MOST || n * width > reader->left)
+    {
+      reader->bad = TRUE;
+      return items;
+    }
+  g_array_set_size (items, (guint) n);
+  if (n > 0)
+    take (reader, items->data, (gsize) n * width);
+  return items;
 }
 
 static void
-take_numbers (Reader *reader,
-              guint64 n,
-              GArray *into)
+take_model (Reader    *reader,
+            KeptModel *into)
 {
-  for (guint64 i = 0; i < n && !reader->bad; i++)
-    {
-      double value;
+  guint8 told;
 
-      take (reader, &value, sizeof value);
-      reader->bad = reader->bad || isnan (value);
-      g_array_append_val (into, value);
-    }
+  take (reader, &told, sizeof told);
+  into->told = told != 0;
+  into->spreads = take_items (reader, sizeof (double));
+  for (guint k = 0; k < into->spreads->len; k++)
+    reader->bad = reader->bad || !isfinite (g_array_index (into->spreads, double, k));
+  take (reader, into->between, sizeof into->between);
+  take (reader, into->read, sizeof into->read);
+  take (reader, into->spare, sizeof into->spare);
+  for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
+    into->columns[kin] = take_items (reader, sizeof (guint));
+  take (reader, &into->length, sizeof into->length);
 }
 
-static void
-take_model (Reader      *reader,
-            WbCraftKept *into,
-            guint        model)
+/* The part that stands under the hash; FALSE: it is none. */
+static gboolean
+open_bytes (GBytes *bytes,
+            Reader *first,
+            Reader *fits)
 {
-  guint64 n_points;
+  Reader reader = { NULL };
+  guint64 head[2];
+  guint8 hash[FINGERPRINT], found[FINGERPRINT];
+  gsize length = sizeof found;
+  g_autoptr (GChecksum) checksum = g_checksum_new (G_CHECKSUM_SHA256);
 
-  into->weights[model] = g_array_new (FALSE, FALSE, sizeof (double));
-  into->spreads[model] = g_array_new (FALSE, FALSE, sizeof (double));
-  into->n_spreads[model] = (guint) take_count (reader);
-  n_points = take_count (reader);
-  for (guint64 i = 0; i < n_points && !reader->bad; i++)
-    {
-      take_numbers (reader, 1, into->weights[model]);
-      take_numbers (reader, into->n_spreads[model], into->spreads[model]);
-    }
-  for (guint k = 0; k < into->spreads[model]->len; k++)
-    reader->bad = reader->bad || isinf (g_array_index (into->spreads[model], double, k));
+  reader.data = g_bytes_get_data (bytes, &reader.left);
+  take (&reader, head, sizeof head);
+  take (&reader, hash, sizeof hash);
+  if (reader.bad || head[0] != MARK || head[1] > reader.left)
+    return FALSE;
+  *first = (Reader) { reader.data, (gsize) head[1], FALSE };
+  *fits = (Reader) { reader.data + head[1], reader.left - (gsize) head[1], FALSE };
+  g_checksum_update (checksum, first->data, (gssize) first->left);
+  g_checksum_get_digest (checksum, found, &length);
+  return memcmp (hash, found, sizeof hash) == 0;
 }
 
 WbCraftKept *
 wb_craft_kept_read (GBytes *bytes)
 {
   g_autoptr (WbCraftKept) self = NULL;
-  Reader reader = { NULL };
-  guint64 mark;
+  Reader reader, fits;
 
-  if (bytes == NULL)
+  if (bytes == NULL || !open_bytes (bytes, &reader, &fits))
     return NULL;
-  reader.data = g_bytes_get_data (bytes, &reader.left);
   self = g_new0 (WbCraftKept, 1);
-  take (&reader, &mark, sizeof mark);
+  self->bytes = g_bytes_ref (bytes);
   take (&reader, self->fingerprint, FINGERPRINT);
+  take (&reader, &self->exponent, sizeof self->exponent);
+  self->curves = take_items (&reader, sizeof (WbCraftCurve));
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
-    take_model (&reader, self, i);
-  self->walls = g_array_new (FALSE, FALSE, sizeof (double));
-  take_numbers (&reader, 2 * take_count (&reader), self->walls);
-  return !reader.bad && mark == MARK && reader.left == 0 ? g_steal_pointer (&self) : NULL;
+    {
+      KeptModel *model = &self->models[i];
+
+      take_model (&reader, model);
+      if (model->length > fits.left)
+        reader.bad = TRUE;
+      if (reader.bad)
+        return NULL;
+      model->fit = fits.data;
+      fits.data += model->length;
+      fits.left -= model->length;
+    }
+  return reader.left == 0 && fits.left == 0 ? g_steal_pointer (&self) : NULL;
 }
 
 void
@@ -171,18 +210,13 @@ wb_craft_kept_free (WbCraftKept *self)
     return;
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
     {
-      g_clear_pointer (&self->weights[i], g_array_unref);
-      g_clear_pointer (&self->spreads[i], g_array_unref);
+      g_clear_pointer (&self->models[i].spreads, g_array_unref);
+      for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
+        g_clear_pointer (&self->models[i].columns[kin], g_array_unref);
     }
-  g_clear_pointer (&self->walls, g_array_unref);
+  g_clear_pointer (&self->curves, g_array_unref);
+  g_bytes_unref (self->bytes);
   g_free (self);
-}
-
-gboolean
-wb_craft_kept_is_of (const WbCraftKept *self,
-                     const guint8       fingerprint[32])
-{
-  return self != NULL && memcmp (self->fingerprint, fingerprint, FINGERPRINT) == 0;
 }
 
 static guint
@@ -196,80 +230,217 @@ index_of (const WbCraftSchoolModel *model)
 
 const double *
 wb_craft_kept_get_spreads (const WbCraftKept        *self,
-                           const WbCraftSchoolModel *model,
-                           const double            **weights,
-                           gsize                    *n_points)
+                           const WbCraftSchoolModel *model)
 {
-  guint n = 0, index = index_of (model);
+  guint n = 0;
 
   for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
     n += model->family[kin] != G_MAXUINT;
-  if (self == NULL || n == 0 || self->n_spreads[index] != n || self->weights[index]->len == 0)
+  if (self == NULL || n == 0 || self->models[index_of (model)].spreads->len != n)
     return NULL;
-  *weights = (const double *) self->weights[index]->data;
-  *n_points = self->weights[index]->len;
-  return (const double *) self->spreads[index]->data;
+  return (const double *) self->models[index_of (model)].spreads->data;
+}
+
+/* ---- recalling ---- */
+
+/* The fits come first, each in a thread, so that what is damaged leaves the school as it is. */
+typedef struct
+{
+  const WbCraftKept *kept;
+  WbCalcPooled      *fits[WB_CRAFT_SCHOOL_N_MODELS];
+} Recalling;
+
+static void
+recall_fit (WbCraftWorkers *workers,
+            guint           piece,
+            gpointer        data)
+{
+  Recalling *recalling = data;
+  const KeptModel *model = &recalling->kept->models[piece];
+
+  if (model->told)
+    wb_calc_pooled_take_up (model->fit, model->length, &recalling->fits[piece]);
+}
+
+static gboolean
+has_column (const WbCalcPooled *fit,
+            guint               column)
+{
+  return column < wb_calc_pooled_get_n_coefficients (fit) && isfinite (wb_calc_pooled_get_mean (fit)[column]);
+}
+
+/* Every column that a question may ask for is there. */
+static gboolean
+answers_all (const KeptModel          *kept,
+             const WbCalcPooled       *fit,
+             const WbCraftSchoolModel *model)
+{
+  for (WbCraftTerm term = 0; term < WB_CRAFT_N_TERMS; term++)
+    if (!has_column (fit, term))
+      return FALSE;
+  for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
+    {
+      if (kept->columns[kin]->len != model->n_levels[kin]
+          || (model->family[kin] != G_MAXUINT && !has_column (fit, kept->spare[kin])))
+        return FALSE;
+      for (guint i = 0; i < kept->columns[kin]->len; i++)
+        {
+          guint column = g_array_index (kept->columns[kin], guint, i);
+
+          if (column != G_MAXUINT && (model->family[kin] == G_MAXUINT || !has_column (fit, column)))
+            return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static void
+recall_model (const KeptModel    *kept,
+              WbCraftSchoolModel *model)
+{
+  double *between[N_SPREADS] = { &model->sample_sd, &model->burn_sd, &model->sample_df, &model->burn_df,
+                                 &model->peak_sample_sd, &model->peak_burn_sd, &model->peak_df };
+
+  for (guint i = 0; i < N_SPREADS; i++)
+    *between[i] = kept->between[i];
+  for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
+    for (WbLessonLook look = 0; look < WB_LESSON_N_LOOKS; look++)
+      model->read[stage][look] = kept->read[stage][look] != 0;
+  for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
+    {
+      if (model->family[kin] != G_MAXUINT)
+        model->spare[kin] = kept->spare[kin];
+      if (model->n_levels[kin] > 0)
+        memcpy (model->column[kin], kept->columns[kin]->data, model->n_levels[kin] * sizeof (guint));
+    }
 }
 
 gboolean
-wb_craft_kept_put_walls (const WbCraftKept  *self,
-                         WbCraftSchoolModel *growth)
+wb_craft_kept_recall (const WbCraftKept *self,
+                      WbCraftSchool     *school)
 {
-  if (self == NULL || self->walls->len != 2 * growth->walls->len)
-    return FALSE;
-  for (guint i = 0; i < growth->walls->len; i++)
-    {
-      WbCraftWall *wall = &g_array_index (growth->walls, WbCraftWall, i);
+  Recalling recalling = { self };
+  gboolean whole;
 
-      wall->mean = g_array_index (self->walls, double, 2 * i);
-      wall->noise = g_array_index (self->walls, double, 2 * i + 1);
+  if (memcmp (self->fingerprint, school->fingerprint, FINGERPRINT) != 0 || self->curves->len != school->seats->len)
+    return FALSE;
+  wb_craft_workers_run (WB_CRAFT_SCHOOL_N_MODELS, recall_fit, &recalling, NULL, NULL);
+  whole = TRUE;
+  for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
+    if (self->models[i].told)
+      whole = whole && recalling.fits[i] != NULL && answers_all (&self->models[i], recalling.fits[i], &school->models[i]);
+  for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
+    {
+      if (!whole)
+        {
+          wb_calc_pooled_free (recalling.fits[i]);
+          continue;
+        }
+      school->models[i].fit = recalling.fits[i];
+      if (self->models[i].told)
+        recall_model (&self->models[i], &school->models[i]);
     }
+  if (!whole)
+    return FALSE;
+  school->exponent = self->exponent;
+  g_array_set_size (school->curves, 0);
+  g_array_append_vals (school->curves, self->curves->data, self->curves->len);
   return TRUE;
 }
 
 /* ---- writing ---- */
 
 static void
-put_number (GByteArray *bytes,
-            guint64     number)
+put (GByteArray   *bytes,
+     gconstpointer data,
+     gsize         length)
 {
-  g_byte_array_append (bytes, (const guint8 *) &number, sizeof number);
+  if (length > 0)
+    g_byte_array_append (bytes, data, (guint) length);
 }
 
 static void
-put_value (GByteArray *bytes,
-           double      value)
+put_count (GByteArray *bytes,
+           guint64     number)
 {
-  g_byte_array_append (bytes, (const guint8 *) &value, sizeof value);
+  put (bytes, &number, sizeof number);
+}
+
+/* What questions may ask of a model: its terms, and whoever has a family. Behind the terms what has none is a cell's candles. */
+static gboolean
+put_fit (const WbCraftSchoolModel *model,
+         GByteArray               *fits,
+         guint64                  *length)
+{
+  gsize n = model->fit != NULL ? wb_calc_pooled_get_n_coefficients (model->fit) : 0;
+  g_autofree bool *asked = g_new (bool, n + 1);
+  unsigned char *bytes;
+  gsize size;
+
+  *length = 0;
+  for (gsize j = 0; j < n; j++)
+    asked[j] = j < WB_CRAFT_N_TERMS || g_array_index (model->coefficients, WbCalcPooledCoefficient, j).family != WB_CALC_POOLED_NO_FAMILY;
+  if (n == 0 || wb_calc_pooled_keep (model->fit, asked, &bytes, &size) != WB_CALC_OK)
+    return FALSE;
+  put (fits, bytes, size);
+  free (bytes);
+  *length = size;
+  return TRUE;
+}
+
+static void
+put_model (const WbCraftSchoolModel *model,
+           GByteArray               *bytes,
+           GByteArray               *fits)
+{
+  double between[N_SPREADS] = { model->sample_sd, model->burn_sd, model->sample_df, model->burn_df,
+                                model->peak_sample_sd, model->peak_burn_sd, model->peak_df };
+  guint64 length, n = model->fit != NULL ? wb_calc_pooled_get_n_families (model->fit) : 0;
+  guint8 told = put_fit (model, fits, &length);
+
+  put (bytes, &told, sizeof told);
+  put_count (bytes, n);
+  if (n > 0)
+    put (bytes, wb_calc_pooled_get_log_spreads (model->fit), n * sizeof (double));
+  put (bytes, between, sizeof between);
+  for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
+    for (WbLessonLook look = 0; look < WB_LESSON_N_LOOKS; look++)
+      {
+        guint8 read = model->read[stage][look] != 0;
+
+        put (bytes, &read, sizeof read);
+      }
+  put (bytes, model->spare, sizeof model->spare);
+  for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
+    {
+      put_count (bytes, model->n_levels[kin]);
+      put (bytes, model->column[kin], model->n_levels[kin] * sizeof (guint));
+    }
+  put_count (bytes, length);
 }
 
 GBytes *
 wb_craft_kept_write (const WbCraftSchool *school)
 {
-  GByteArray *bytes = g_byte_array_new ();
-  const GArray *walls = school->models[WB_CRAFT_SCHOOL_GROWTH].walls;
+  GByteArray *bytes = g_byte_array_new (), *first = g_byte_array_new (), *fits = g_byte_array_new ();
+  g_autoptr (GChecksum) checksum = g_checksum_new (G_CHECKSUM_SHA256);
+  guint8 hash[FINGERPRINT];
+  gsize length = sizeof hash;
 
-  put_number (bytes, MARK);
-  g_byte_array_append (bytes, school->fingerprint, FINGERPRINT);
+  put (first, school->fingerprint, FINGERPRINT);
+  put (first, &school->exponent, sizeof school->exponent);
+  put_count (first, school->curves->len);
+  put (first, school->curves->data, school->curves->len * sizeof (WbCraftCurve));
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
-    {
-      const WbCalcPooled *fit = school->models[i].fit;
-      gsize n = fit != NULL ? wb_calc_pooled_get_n_families (fit) : 0, n_points = fit != NULL ? wb_calc_pooled_get_n_points (fit) : 0;
-
-      put_number (bytes, n);
-      put_number (bytes, n_points);
-      for (gsize point = 0; point < n_points; point++)
-        {
-          put_value (bytes, wb_calc_pooled_get_weight (fit, point));
-          for (gsize k = 0; k < n; k++)
-            put_value (bytes, wb_calc_pooled_get_point (fit, point)[k]);
-        }
-    }
-  put_number (bytes, walls->len);
-  for (guint i = 0; i < walls->len; i++)
-    {
-      put_value (bytes, g_array_index (walls, WbCraftWall, i).mean);
-      put_value (bytes, g_array_index (walls, WbCraftWall, i).noise);
-    }
+    put_model (&school->models[i], first, fits);
+  g_checksum_update (checksum, first->data, first->len);
+  g_checksum_get_digest (checksum, hash, &length);
+  put_count (bytes, MARK);
+  put_count (bytes, first->len);
+  put (bytes, hash, sizeof hash);
+  put (bytes, first->data, first->len);
+  put (bytes, fits->data, fits->len);
+  g_byte_array_unref (first);
+  g_byte_array_unref (fits);
   return g_byte_array_free_to_bytes (bytes);
 }

@@ -151,15 +151,21 @@ typedef struct
   double mean, noise;    /* of the site: what the interval says of ln D∞; noise INFINITY: nothing beyond what the others say */
 } WbCraftWall;
 
+/* What was read of a seat's growth in the upper third, as in its lesson; NAN: nothing. */
+typedef struct { double mean, pace, exponent, at_wall_h; } WbCraftCurve;
+
 struct _WbCraftSchool
 {
   GPtrArray         *lessons;  /* const WbLesson *, by experiment */
   WbCraftRegister    names;
   GArray            *seats;    /* WbCraftSeat: cells whose wick has a place in its series */
+  GArray            *curves;   /* WbCraftCurve: theirs */
   guint              n_burnt;  /* of them with a burn */
+  double             exponent; /* of the growth law, mean over the lessons */
   double             flame_stop, vessel_stop;
   WbCraftSchoolModel models[WB_CRAFT_SCHOOL_N_MODELS];
   guint8             fingerprint[32];
+  GBytes            *recalled; /* what it was recalled from, whose lessons may be without figures; NULL: it learnt from the lessons */
 };
 
 /* ---- rows ---- */

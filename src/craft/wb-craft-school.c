@@ -65,13 +65,54 @@ learn_stops (WbCraftSchool  *self,
     self->vessel_stop = MIN (self->vessel_stop, lesson->vessel_stop);
 }
 
+/* What questions read of the lessons' figures beside the models: the upper third's curves, and the exponent of the law, with one that says 1: a bent one is rare. */
+static void
+learn_curves (WbCraftSchool *self)
+{
+  double sum = 1, n = 1;
+
+  g_array_set_size (self->curves, 0);
+  for (guint i = 0; i < self->seats->len; i++)
+    {
+      const WbCraftSeat *seat = &g_array_index (self->seats, WbCraftSeat, i);
+      WbCraftCurve curve = { NAN, NAN, NAN, NAN };
+
+      for (guint k = seat->first; k < seat->first + seat->n_figures; k++)
+        {
+          const WbLessonFigure *figure = &g_array_index (seat->lesson->figures, WbLessonFigure, k);
+
+          if (figure->figure == WB_FIGURE_POOL_LIMIT && figure->stage == WB_STAGE_UPPER)
+            {
+              curve = (WbCraftCurve) { figure->mean, figure->pace, figure->exponent, figure->at_wall_h };
+              break;
+            }
+        }
+      g_array_append_val (self->curves, curve);
+    }
+  for (guint i = 0; i < self->lessons->len; i++)
+    {
+      const WbLesson *lesson = g_ptr_array_index (self->lessons, i);
+
+      for (guint k = 0; k < lesson->figures->len; k++)
+        {
+          const WbLessonFigure *figure = &g_array_index (lesson->figures, WbLessonFigure, k);
+
+          if (figure->figure != WB_FIGURE_POOL_LIMIT || !(figure->exponent > 0))
+            continue;
+          sum += figure->exponent;
+          n++;
+          break;
+        }
+    }
+  self->exponent = sum / n;
+}
+
 /* ---- fitting ---- */
 
 typedef struct
 {
   WbCraftSchool     *school;
   const WbCraftKept *kept;
-  gboolean           same;  /* what was kept is of these very lessons */
   gboolean           failed[WB_CRAFT_SCHOOL_N_MODELS];
 } Job;
 
@@ -130,26 +171,6 @@ fit_model (WbCraftSchoolModel *model,
          || try_fit (model, NULL, TRUE) == WB_CALC_OK;
 }
 
-/* The fit that is foretold from, begun at spreads that an earlier one found; `same`: it was of these very rows. */
-static gboolean
-settle_model (WbCraftSchoolModel *model,
-              const WbCraftKept  *kept,
-              gboolean            same)
-{
-  const WbCalcPooledRows rows = get_rows (model);
-  WbCalcPooledFamily families[WB_CRAFT_N_KINS];
-  const double *weights;
-  gsize n_points, n = put_families (model, NULL, FALSE, families);
-  const double *spreads = wb_craft_kept_get_spreads (kept, model, &weights, &n_points);
-
-  if (!same || spreads == NULL)
-    return fit_model (model, spreads);
-  return wb_calc_pooled_at (&rows, (const double *) model->y->data, (const double *) model->noise->data,
-                            (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len, families, n,
-                            spreads, weights, n_points, &model->fit) == WB_CALC_OK
-         || fit_model (model, spreads);
-}
-
 static gboolean
 has_rows (const WbCraftSchoolModel *model)
 {
@@ -169,18 +190,11 @@ fit_growth (Job            *job,
             WbCraftWorkers *workers)
 {
   WbCraftSchoolModel *growth = &job->school->models[WB_CRAFT_SCHOOL_GROWTH];
-  const double *weights;
-  gsize n_points;
-  const double *kept = wb_craft_kept_get_spreads (job->kept, growth, &weights, &n_points);
+  const double *kept = wb_craft_kept_get_spreads (job->kept, growth);
   g_autofree double *found = NULL;
 
   if (growth->walls->len == 0)
-    return settle_model (growth, job->kept, job->same);
-  if (job->same && wb_craft_kept_put_walls (job->kept, growth))
-    {
-      wb_craft_school_put_walls (job->school);
-      return settle_model (growth, job->kept, TRUE);
-    }
+    return fit_model (growth, kept);
   for (guint i = 0; i < growth->walls->len; i++)
     g_array_index (growth->walls, WbCraftWall, i).noise = INFINITY;
   wb_craft_school_put_walls (job->school);
@@ -210,7 +224,7 @@ fit_piece (WbCraftWorkers *workers,
   if (!has_rows (model))
     return;
   job->failed[piece] = piece == WB_CRAFT_SCHOOL_GROWTH ? !fit_growth (job, workers)
-                                                       : !settle_model (model, job->kept, job->same);
+                                                       : !fit_model (model, wb_craft_kept_get_spreads (job->kept, model));
 }
 
 /* ---- the door ---- */
@@ -222,6 +236,8 @@ school_alloc (const GPtrArray *lessons)
 
   self->lessons = g_ptr_array_new ();
   self->seats = g_array_new (FALSE, TRUE, sizeof (WbCraftSeat));
+  self->curves = g_array_new (FALSE, FALSE, sizeof (WbCraftCurve));
+  self->exponent = 1;
   self->flame_stop = HOUSE_FLAME_MM;
   self->vessel_stop = HOUSE_VESSEL_C;
   wb_craft_register_init (&self->names);
@@ -233,6 +249,27 @@ school_alloc (const GPtrArray *lessons)
       seat_lesson (self, g_ptr_array_index (self->lessons, i));
       learn_stops (self, g_ptr_array_index (self->lessons, i));
     }
+  return self;
+}
+
+/* Everything but what the figures say. */
+static WbCraftSchool *
+school_begin (const GPtrArray *lessons,
+              const GPtrArray *guides,
+              const GPtrArray *wicks,
+              const GPtrArray *waxes)
+{
+  WbCraftSchool *self = school_alloc (lessons);
+
+  for (guint i = 0; i < guides->len; i++)
+    {
+      WbCraftSeat seat;
+
+      wb_craft_school_seat_guide (self, g_ptr_array_index (guides, i), wicks, waxes, TRUE, &seat);
+    }
+  wb_craft_kept_fingerprint (self->lessons, guides, self->fingerprint);
+  for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
+    wb_craft_school_model_init (&self->models[i], self, i);
   return self;
 }
 
@@ -251,20 +288,17 @@ wb_craft_school_new (const GPtrArray  *lessons,
 
   g_return_val_if_fail (lessons != NULL && guides != NULL && wicks != NULL && waxes != NULL, NULL);
 
-  self = school_alloc (lessons);
-  for (guint i = 0; i < guides->len; i++)
-    {
-      WbCraftSeat seat;
-
-      wb_craft_school_seat_guide (self, g_ptr_array_index (guides, i), wicks, waxes, TRUE, &seat);
-    }
-  wb_craft_kept_fingerprint (self->lessons, guides, self->fingerprint);
+  self = school_begin (lessons, guides, wicks, waxes);
   before = wb_craft_kept_read (kept);
-  job = (Job) { .school = self, .kept = before, .same = wb_craft_kept_is_of (before, self->fingerprint) };
-  for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
-    wb_craft_school_model_init (&self->models[i], self, i);
+  if (before != NULL && wb_craft_kept_recall (before, self))
+    {
+      self->recalled = g_bytes_ref (kept);
+      return g_steal_pointer (&self);
+    }
+  learn_curves (self);
   if (self->n_burnt == 0)
     return g_steal_pointer (&self);
+  job = (Job) { .school = self, .kept = before };
   wb_craft_school_model_learn (&self->models[WB_CRAFT_SCHOOL_GROWTH], self);
   wb_craft_school_learn_guides (self, guides, wicks, waxes);
   if (!wb_craft_workers_run (WB_CRAFT_SCHOOL_N_MODELS, fit_piece, &job, keep_going, user))
@@ -272,6 +306,28 @@ wb_craft_school_new (const GPtrArray  *lessons,
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
     if (job.failed[i])
       g_clear_pointer (&self->models[i].fit, wb_calc_pooled_free);
+  return g_steal_pointer (&self);
+}
+
+WbCraftSchool *
+wb_craft_school_recall (const GPtrArray *lessons,
+                        const GPtrArray *guides,
+                        const GPtrArray *wicks,
+                        const GPtrArray *waxes,
+                        GBytes          *kept)
+{
+  g_autoptr (WbCraftSchool) self = NULL;
+  g_autoptr (WbCraftKept) before = NULL;
+
+  g_return_val_if_fail (lessons != NULL && guides != NULL && wicks != NULL && waxes != NULL, NULL);
+
+  before = wb_craft_kept_read (kept);
+  if (before == NULL)
+    return NULL;
+  self = school_begin (lessons, guides, wicks, waxes);
+  if (!wb_craft_kept_recall (before, self))
+    return NULL;
+  self->recalled = g_bytes_ref (kept);
   return g_steal_pointer (&self);
 }
 
@@ -284,6 +340,8 @@ wb_craft_school_free (WbCraftSchool *self)
     wb_craft_school_model_clear (&self->models[i]);
   wb_craft_register_clear (&self->names);
   g_array_unref (self->seats);
+  g_array_unref (self->curves);
+  g_clear_pointer (&self->recalled, g_bytes_unref);
   g_ptr_array_unref (self->lessons);
   g_free (self);
 }
@@ -299,15 +357,13 @@ GBytes *
 wb_craft_school_get_kept (const WbCraftSchool *self)
 {
   g_return_val_if_fail (self != NULL, NULL);
-  return wb_craft_kept_write (self);
+  return self->recalled != NULL ? g_bytes_ref (self->recalled) : wb_craft_kept_write (self);
 }
 
 gboolean
 wb_craft_school_is_kept (const WbCraftSchool *self,
                          GBytes              *kept)
 {
-  g_autoptr (WbCraftKept) before = wb_craft_kept_read (kept);
-
   g_return_val_if_fail (self != NULL, FALSE);
-  return wb_craft_kept_is_of (before, self->fingerprint);
+  return self->recalled != NULL && kept != NULL && g_bytes_equal (self->recalled, kept);
 }

@@ -140,13 +140,16 @@ load_parts (WbStore                  *self,
   return step == WB_STEP_DONE;
 }
 
+/* How much of the lessons is read. */
+typedef enum { LOAD_RECIPES, LOAD_ALL, LOAD_WHOLLY } Load;
+
 static GPtrArray *
-load_all (WbStore *self,
-          gboolean wholly,
-          GError **error)
+load (WbStore *self,
+      Load     what,
+      GError **error)
 {
   g_autoptr (GPtrArray) lessons = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_lesson_free);
-  gboolean begun, loaded;
+  gboolean wholly = what == LOAD_WHOLLY, begun, loaded;
 
   g_return_val_if_fail (self != NULL, NULL);
   wb_store_assert_thread (self);
@@ -154,7 +157,7 @@ load_all (WbStore *self,
   if (!wb_store_begin_read (self, &begun, error))
     return NULL;
   loaded = load_heads (self, lessons, error) && load_parts (self, &wb_store_lesson_cells, wholly, lessons, error)
-           && load_parts (self, &wb_store_lesson_figures, wholly, lessons, error);
+           && (what == LOAD_RECIPES || load_parts (self, &wb_store_lesson_figures, wholly, lessons, error));
   wb_store_end_read (self, begun);
   return loaded ? g_steal_pointer (&lessons) : NULL;
 }
@@ -163,14 +166,21 @@ GPtrArray *
 wb_store_load_lessons (WbStore *self,
                        GError **error)
 {
-  return load_all (self, FALSE, error);
+  return load (self, LOAD_ALL, error);
+}
+
+GPtrArray *
+wb_store_load_lessons_recipes (WbStore *self,
+                               GError **error)
+{
+  return load (self, LOAD_RECIPES, error);
 }
 
 GPtrArray *
 wb_store_load_lessons_wholly (WbStore *self,
                               GError **error)
 {
-  return load_all (self, TRUE, error);
+  return load (self, LOAD_WHOLLY, error);
 }
 
 static gboolean

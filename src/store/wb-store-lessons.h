@@ -35,6 +35,8 @@ gint64               wb_store_lesson_stamps_get_shared (const WbStoreLessonStamp
  * kept has version 0: it is not to be read. The array owns them.
  */
 GPtrArray *wb_store_load_lessons (WbStore *self, GError **error);
+/* The same without their figures, which are most of them. */
+GPtrArray *wb_store_load_lessons_recipes (WbStore *self, GError **error);
 /*
  * Takes away the lessons of the experiments (gint64) in `gone`, and then keeps `lessons` in place of those of the same experiments, in one
  * transaction, which makes no entry. Either may be NULL. A lesson that rests on another last entry than the experiment has by now is let

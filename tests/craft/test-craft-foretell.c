@@ -158,6 +158,111 @@ test_bytes_that_are_none (void)
   test_school_clear (&bench);
 }
 
+/* The lessons as they are when nobody read their figures. Caller unrefs. */
+static GPtrArray *
+without_figures (const TestSchool *bench)
+{
+  GPtrArray *lessons = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_lesson_free);
+
+  for (guint i = 0; i < bench->lessons->len; i++)
+    {
+      WbLesson *lesson = wb_lesson_copy (g_ptr_array_index (bench->lessons, i));
+
+      g_array_set_size (lesson->figures, 0);
+      g_ptr_array_add (lessons, lesson);
+    }
+  return lessons;
+}
+
+/* The bytes alone, without a figure of the lessons, give the ladder that these give; of other lessons they give none. */
+static void
+test_recalled (void)
+{
+  TestSchool bench;
+  g_autoptr (WbCraftSchool) fresh = NULL, recalled = NULL;
+  g_autoptr (GPtrArray) lessons = NULL;
+  g_autoptr (GBytes) kept = NULL, again = NULL;
+  g_autoptr (WbCraftLadder) one = NULL, other = NULL;
+  WbLesson *lesson;
+
+  init (&bench, 70);
+  learn_two (&bench);
+  fresh = test_school_go (&bench, NULL);
+  kept = wb_craft_school_get_kept (fresh);
+  lessons = without_figures (&bench);
+  recalled = wb_craft_school_recall (lessons, bench.guides, bench.wicks, bench.waxes, kept);
+  g_assert_nonnull (recalled);
+  g_assert_true (wb_craft_school_is_taught (recalled));
+  g_assert_true (wb_craft_school_is_kept (recalled, kept));
+  g_assert_false (wb_craft_school_is_kept (fresh, kept));
+  again = wb_craft_school_get_kept (recalled);
+  g_assert_true (g_bytes_equal (kept, again));
+  /* known vessels and one that is new */
+  for (guint i = 0; i < 3; i++)
+    {
+      const double inner_mm[] = { 70, 76.2, 50 };
+
+      bench.question.inner_diameter_mm = inner_mm[i];
+      g_clear_pointer (&one, wb_craft_ladder_free);
+      g_clear_pointer (&other, wb_craft_ladder_free);
+      one = wb_craft_ladder_new (&bench.question, fresh, bench.wicks, bench.guides, bench.waxes, 3);
+      other = wb_craft_ladder_new (&bench.question, recalled, bench.wicks, bench.guides, bench.waxes, 3);
+      assert_same (one, other);
+      for (guint k = 0; k < one->steps->len; k++)
+        {
+          const WbCraftLadderStep *a = g_ptr_array_index (one->steps, k), *b = g_ptr_array_index (other->steps, k);
+
+          g_assert_cmpuint (a->nearest->len, ==, b->nearest->len);
+          for (guint near = 0; near < a->nearest->len; near++)
+            g_assert_cmpstr (((WbCraftNearest *) g_ptr_array_index (a->nearest, near))->result, ==,
+                             ((WbCraftNearest *) g_ptr_array_index (b->nearest, near))->result);
+        }
+    }
+  lesson = g_ptr_array_index (lessons, 1);
+  lesson->shared_entry++;
+  g_assert_null (wb_craft_school_recall (lessons, bench.guides, bench.wicks, bench.waxes, kept));
+  lesson->shared_entry--;
+  lesson->last_entry++;
+  g_assert_null (wb_craft_school_recall (lessons, bench.guides, bench.wicks, bench.waxes, kept));
+  g_assert_null (wb_craft_school_recall (bench.lessons, bench.guides, bench.wicks, bench.waxes, NULL));
+  test_school_clear (&bench);
+}
+
+/* A bit that was turned, wherever it is, is found: nothing is recalled, and the lessons are learnt from as if nothing had been kept. */
+static void
+test_damaged (void)
+{
+  TestSchool bench;
+  g_autoptr (WbCraftSchool) fresh = NULL;
+  g_autoptr (GBytes) kept = NULL;
+  g_autoptr (WbCraftLadder) one = NULL;
+  gsize size;
+
+  init (&bench, 70);
+  learn_two (&bench);
+  fresh = test_school_go (&bench, NULL);
+  kept = wb_craft_school_get_kept (fresh);
+  one = wb_craft_ladder_new (&bench.question, fresh, bench.wicks, bench.guides, bench.waxes, 3);
+  size = g_bytes_get_size (kept);
+  for (gsize at = 0, turn = 0; at < size; at += 1 + size / 300, turn++)
+    {
+      guint8 *copy = g_memdup2 (g_bytes_get_data (kept, NULL), size);
+      g_autoptr (GBytes) bytes = g_bytes_new_take (copy, size);
+      g_autoptr (WbCraftSchool) school = NULL;
+      g_autoptr (WbCraftLadder) other = NULL;
+
+      copy[at] ^= (guint8) (1u << turn % 8);
+      g_assert_null (wb_craft_school_recall (bench.lessons, bench.guides, bench.wicks, bench.waxes, bytes));
+      if (turn % 50 != 0)
+        continue;
+      school = test_school_go (&bench, bytes);
+      g_assert_false (wb_craft_school_is_kept (school, bytes));
+      other = wb_craft_ladder_new (&bench.question, school, bench.wicks, bench.guides, bench.waxes, 3);
+      assert_same (one, other);
+    }
+  test_school_clear (&bench);
+}
+
 static void
 test_order_of_lessons (void)
 {
@@ -405,6 +510,8 @@ main (int   argc,
   g_test_add_func ("/craft/foretell/what-is-kept-changes-no-figure", test_kept_is_fresh);
   g_test_add_func ("/craft/foretell/a-new-experiment-goes-on-from-what-was-kept", test_goes_on_from_fewer);
   g_test_add_func ("/craft/foretell/bytes-that-are-not-understood-are-as-good-as-none", test_bytes_that_are_none);
+  g_test_add_func ("/craft/foretell/what-was-kept-needs-no-figures", test_recalled);
+  g_test_add_func ("/craft/foretell/damage-to-what-was-kept-is-found", test_damaged);
   g_test_add_func ("/craft/foretell/the-order-of-the-experiments-does-not-matter", test_order_of_lessons);
   g_test_add_func ("/craft/foretell/one-wick-teaches", test_one_wick_teaches);
   g_test_add_func ("/craft/foretell/more-experiments-tell-more", test_more_experiments_tell_more);
