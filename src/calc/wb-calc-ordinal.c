@@ -308,6 +308,22 @@ draws_alloc (WbCalcOrdinalDraws      *draws,
   return WB_CALC_OK;
 }
 
+/*
+ * Columns of extreme size can carry a group that nobody rated out of what a double holds; and where slope_sd over a column's spread is
+ * within a few powers of two of DBL_MAX, a slope that is a few of its standard deviations from 0.
+ */
+static bool
+are_finite (const WbCalcOrdinalDraws *draws)
+{
+  for (size_t i = 0; i < draws->n_draws * draws->n_groups; i++)
+    if (!isfinite (draws->eta[i]))
+      return false;
+  for (size_t i = 0; i < draws->n_draws * draws->n_columns; i++)
+    if (!isfinite (draws->slope[i]))
+      return false;
+  return true;
+}
+
 /* The draws in shuffled order, the states spread over them evenly. */
 static WbCalcStatus
 fill_draws (const Sampler      *sampler,
@@ -343,11 +359,7 @@ fill_draws (const Sampler      *sampler,
     }
   draws->n_distinct = sampler->n_states < draws->n_draws ? sampler->n_states : draws->n_draws;
   free (order);
-  /* columns of extreme size can carry a group that nobody rated out of what a double holds */
-  for (size_t i = 0; i < draws->n_draws * draws->n_groups; i++)
-    if (!isfinite (draws->eta[i]))
-      return WB_CALC_NOT_CONVERGED;
-  return WB_CALC_OK;
+  return are_finite (draws) ? WB_CALC_OK : WB_CALC_NOT_CONVERGED;
 }
 
 WbCalcStatus

@@ -117,7 +117,7 @@ typedef struct
  * WB_CALC_BAD_INPUT: an index outside its range, x not finite, a prior outside its
  *   domain, fewer than 2 or too many categories, n_draws 0.
  * WB_CALC_TOO_FEW: no observation.
- * WB_CALC_NOT_CONVERGED: the chain was worth fewer than 100 independent draws, or x of extreme size left the range of a double.
+ * WB_CALC_NOT_CONVERGED: the chain was worth fewer than 100 independent draws, or x or slope_sd of extreme size left the range of a double.
  * WB_CALC_CANCELLED, WB_CALC_NO_MEMORY.
  * After anything but the first two `draws` is cleared. Free with wb_calc_ordinal_clear.
  */

@@ -395,6 +395,28 @@ test_refused (void)
   assert_refused (&lab->data, &usual, 100, WB_CALC_BAD_INPUT);
 }
 
+/* A slope of which nothing is known but that its prior's spread is half of the largest double: what two of them are is no number. */
+static void
+test_slope_beyond_a_double (void)
+{
+  static const gsize rating[] = { 2, 2, 1, 1, 0 }, unit[] = { 0, 0, 0, 4, 0 }, group[] = { 0, 0, 0, 0, 0 };
+  static const double x[] = { 1.3682186739112994e308 };
+  const WbCalcOrdinalData data = {
+    .n = 5, .rating = rating, .unit = unit, .group = group, .n_categories = 4, .n_units = 5, .n_groups = 1, .n_columns = 1, .x = x,
+  };
+  WbCalcOrdinalPrior prior = { { 0.5, 2.0 }, { 0.0, 2.0 }, 9.636363415004717e307, 0.0 };
+  WbCalcOrdinalDraws draws;
+
+  g_assert_cmpint (wb_calc_ordinal_fit (&data, &prior, 20, 73862, NULL, NULL, &draws), ==, WB_CALC_NOT_CONVERGED);
+  g_assert_null (draws.eta);
+  /* one that a double holds at every place of it is drawn from its prior */
+  prior.slope_sd = 1e306;
+  g_assert_cmpint (wb_calc_ordinal_fit (&data, &prior, 20, 73862, NULL, NULL, &draws), ==, WB_CALC_OK);
+  for (gsize i = 0; i < 20; i++)
+    g_assert_true (isfinite (draws.slope[i]));
+  wb_calc_ordinal_clear (&draws);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -411,5 +433,6 @@ main (int   argc,
   g_test_add_func ("/calc/ordinal-answers/all-the-same-is-bounded", test_all_the_same);
   g_test_add_func ("/calc/ordinal-answers/cancelled", test_cancelled);
   g_test_add_func ("/calc/ordinal-answers/bad-input-is-refused", test_refused);
+  g_test_add_func ("/calc/ordinal-answers/a-slope-beyond-a-double-is-told", test_slope_beyond_a_double);
   return g_test_run ();
 }
