@@ -7,6 +7,7 @@
 
 #include "wb-app-ladder-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-clock.h"
 #include "wb-store-records.h"
 
 static WbCraftAdvice *
@@ -14,7 +15,8 @@ work_out (const WbCraftAnswer *answer,
           const GPtrArray     *wicks,
           const GArray        *foretold)
 {
-  return wb_craft_advice_new (answer->data, answer->figures, answer->limits, answer->estimates, answer->ranking, wicks, 0, foretold);
+  return wb_craft_advice_new (answer->data, answer->figures, answer->limits, answer->estimates, answer->ranking, wicks, 0, foretold,
+                              wb_clock_now (wb_clock_get ()));
 }
 
 static WbAppLadderCrossing

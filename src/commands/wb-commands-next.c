@@ -8,7 +8,7 @@
 #include "wb-app-answers.h"
 #include "wb-exchange-json-next.h"
 
-#include <math.h>
+#include <string.h>
 
 static gboolean as_json;
 
@@ -17,29 +17,13 @@ static const GOptionEntry options[] = {
   G_OPTION_ENTRY_NULL
 };
 
-static const char *
-running_words (WbCraftRunning running)
-{
-  switch (running)
-    {
-    case WB_CRAFT_RUNNING_OPEN:
-      return "can win";
-    case WB_CRAFT_RUNNING_RESTING:
-      return "rests";
-    case WB_CRAFT_RUNNING_CROSSED:
-    case WB_CRAFT_RUNNING_ABOVE_CROSSED:
-    case WB_CRAFT_RUNNING_BEHIND:
-    default:
-      return "cannot win";
-    }
-}
-
 static void
 print_columns (WbCommandsTable *table)
 {
   wb_commands_table_add_column (table, "Wick", WB_COMMANDS_LEFT);
   wb_commands_table_add_column (table, "Standing", WB_COMMANDS_LEFT);
   wb_commands_table_add_column (table, "Next burns", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Light now", WB_COMMANDS_RIGHT);
   wb_commands_table_add_column (table, "Burn on", WB_COMMANDS_RIGHT);
   wb_commands_table_add_column (table, "Pour", WB_COMMANDS_RIGHT);
   wb_commands_table_add_column (table, "Size", WB_COMMANDS_LEFT);
@@ -51,23 +35,36 @@ add_advised (WbCommandsTable      *table,
              const WbCraftAdvised *advised)
 {
   wb_commands_table_take (table, wb_dataset_dup_wick_name (data, advised->cell));
-  wb_commands_table_add (table, running_words (advised->running));
+  wb_commands_table_take (table, wb_craft_advised_dup_row_words (advised));
   wb_commands_table_take (table, wb_craft_advised_dup_share_words (advised));
+  wb_commands_table_take (table, g_strdup_printf ("%u", advised->burn_on > 0 ? advised->candles.ready : 0));
   wb_commands_table_take (table, g_strdup_printf ("%u", advised->burn_on));
   wb_commands_table_take (table, g_strdup_printf ("%u", advised->pour));
   wb_commands_table_take (table, wb_craft_advised_dup_size_words (advised));
 }
 
-/* Those that speak stand in the reasons already. */
-static void
-print_signs (const GPtrArray *signs)
+static gboolean
+is_told (const WbCraftAdvised *advised,
+         const WbCraftSign    *sign)
 {
-  for (guint i = 0; i < signs->len; i++)
-    {
-      const WbCraftSign *sign = g_ptr_array_index (signs, i);
+  gboolean told = (advised->why != NULL && strstr (advised->why, sign->text) != NULL)
+                  || (advised->why_share != NULL && strstr (advised->why_share, sign->text) != NULL);
 
-      if (!sign->speaks)
-        wb_commands_print ("  - seen, but no reason yet: %s\n", sign->text);
+  for (guint i = 0; i < advised->reasons->len; i++)
+    told = told || strstr (g_ptr_array_index (advised->reasons, i), sign->text) != NULL;
+  return told;
+}
+
+/* What no sentence has told already. */
+static void
+print_signs (const WbCraftAdvised *advised)
+{
+  for (guint i = 0; i < advised->signs->len; i++)
+    {
+      const WbCraftSign *sign = g_ptr_array_index (advised->signs, i);
+
+      if (!is_told (advised, sign))
+        wb_commands_print (sign->speaks ? "  - %s\n" : "  - seen, but no reason yet: %s\n", sign->text);
     }
 }
 
@@ -77,15 +74,17 @@ print_why (const WbDataset      *data,
 {
   g_autofree char *name = NULL;
 
-  if (advised->why == NULL && advised->reasons->len == 0 && advised->signs->len == 0)
+  if (advised->why == NULL && advised->why_share == NULL && advised->reasons->len == 0 && advised->signs->len == 0)
     return;
   name = wb_dataset_dup_wick_name (data, advised->cell);
   wb_commands_print ("\n%s:\n", name);
   if (advised->why != NULL)
     wb_commands_print ("  - %s\n", advised->why);
+  if (advised->why_share != NULL)
+    wb_commands_print ("  - %s\n", advised->why_share);
   for (guint i = 0; i < advised->reasons->len; i++)
     wb_commands_print ("  - %s\n", (const char *) g_ptr_array_index (advised->reasons, i));
-  print_signs (advised->signs);
+  print_signs (advised);
 }
 
 static void
@@ -96,6 +95,9 @@ print_group (const WbCraftAnswer      *answer,
   g_autofree char *title = wb_craft_group_dup_title (answer->data, &answer->ranking->groups[group->group]);
 
   wb_commands_print ("%s\n%s\n", title, group->answer);
+  /* the figures of what is over stand in rank */
+  if (group->finished)
+    return;
   print_columns (table);
   for (guint i = 0; i < group->n_cells; i++)
     add_advised (table, answer->data, &group->cells[i]);

@@ -218,19 +218,19 @@ dup_outside (const Series *self)
   return NULL;
 }
 
-/* The smallest size that crossed a limit of heat; NULL: none did. */
-static const WbWick *
+/* The cell of the smallest size that crossed a limit of heat; G_MAXUINT: none did. */
+static guint
 find_too_hot (const Series *self)
 {
-  const WbWick *least = NULL;
+  guint least = G_MAXUINT;
 
   for (guint i = 0; i < self->of->n_cells; i++)
     {
       guint cell = self->of->cells[i].cell;
-      const WbWick *wick = wick_of (self, cell);
 
-      if (is_of_series (self, cell) && wb_craft_advice_crossed_heat (self->advising, cell) && (least == NULL || wick->step < least->step))
-        least = wick;
+      if (is_of_series (self, cell) && wb_craft_advice_crossed_heat (self->advising, cell)
+          && (least == G_MAXUINT || wick_of (self, cell)->step < wick_of (self, least)->step))
+        least = cell;
     }
   return least;
 }
@@ -262,15 +262,19 @@ static char *
 dup_heat (const Series *self,
           double        step)
 {
-  const WbWick *hot = find_too_hot (self), *wick;
+  const WbWick *wick;
   const WbCraftRanked *burnt = find_burnt (self, step);
-  g_autofree char *chance = NULL;
+  g_autofree char *chance = NULL, *reading = NULL;
+  guint hot = find_too_hot (self);
   gboolean itself;
   double p;
 
-  if (hot != NULL && hot->step <= step)
-    /* Translators: a size. */
-    return g_strdup_printf (_("But %s was too hot and crossed a limit: not that large, rather another series."), hot->size);
+  if (hot != G_MAXUINT && wick_of (self, hot)->step <= step)
+    {
+      reading = wb_craft_advice_dup_crossing_of_heat (self->advising, hot);
+      /* Translators: a size; "flame 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm". */
+      return g_strdup_printf (_("But %s was too hot and crossed a limit (%s): not that large, rather another series."), wick_of (self, hot)->size, reading);
+    }
   if (burnt == NULL)
     return NULL; /* smaller than all of them: that is no way up */
   wick = wick_of (self, burnt->cell);
@@ -282,18 +286,33 @@ dup_heat (const Series *self,
   if (p <= WB_CRAFT_CROSS_AT_MOST)
     return NULL;
   chance = wb_craft_dup_chance (MAX (p, WB_CRAFT_CROSS_AT_MOST + 0.01));
+  reading = wb_craft_advice_dup_hottest (self->advising, burnt->cell);
   if (itself)
-    /* Translators: "12 in 100"; a size. */
-    return g_strdup_printf (_("But about %s candles of %s would cross a limit: not that large, rather another series."), chance, wick->size);
-  /* Translators: "12 in 100"; a size. */
-  return g_strdup_printf (_("But about %s candles of the next size up from %s would cross a limit: not that large, rather another series."), chance, wick->size);
+    /* Translators: "12 in 100"; a size; "flame of 42 mm (burn 9 of S2-1)". */
+    return g_strdup_printf (_("But about %s candles of %s would cross a limit (the hottest so far: %s): not that large, rather another series."), chance, wick->size, reading);
+  /* Translators: "12 in 100"; a size; "flame of 42 mm (burn 9 of S2-1)". */
+  return g_strdup_printf (_("But about %s candles of the next size up from %s would cross a limit (the hottest of it so far: %s): not that large, rather another series."),
+                          chance, wick->size, reading);
+}
+
+/* The widest pool of the smallest and of the largest size: a line rests on all of them, and its ends are looked up soonest. */
+static char *
+dup_basis (const Series *self)
+{
+  g_autofree char *least = wb_craft_advice_dup_widest_pool (self->advising, self->smallest);
+  g_autofree char *most = wb_craft_advice_dup_widest_pool (self->advising, self->largest);
+
+  /* Translators: a size; its widest pool, "melt pool of 62 mm (burn 6 of S2-1)"; the same of a larger size. */
+  return least != NULL && most != NULL ? g_strdup_printf (_(" Widest of %s: %s; of %s: %s."), wick_of (self, self->smallest)->size, least,
+                                                          wick_of (self, self->largest)->size, most)
+                                       : g_strdup ("");
 }
 
 /* NULL: its pools do not tell. */
 static char *
 dup_series (Series *self)
 {
-  g_autofree char *pool = NULL, *heat = NULL;
+  g_autofree char *pool = NULL, *heat = NULL, *basis = NULL;
   const WbWick *largest = NULL;
   double heat_at = NAN;
 
@@ -314,7 +333,8 @@ dup_series (Series *self)
   if (pool == NULL)
     return NULL;
   heat = isnan (heat_at) ? NULL : dup_heat (self, heat_at);
-  return heat == NULL ? g_steal_pointer (&pool) : g_strdup_printf ("%s %s", pool, heat);
+  basis = dup_basis (self);
+  return g_strconcat (pool, basis, heat != NULL ? " " : NULL, heat, NULL);
 }
 
 char *

@@ -7,6 +7,8 @@
 #include <math.h>
 
 #include "wb-craft-crossed.h"
+#include "wb-craft-decision.h"
+#include "wb-craft-told.h"
 #include "wb-craft-verdict-private.h"
 #include "wb-craft-words-private.h"
 
@@ -16,6 +18,7 @@ static const char *const runnings[] = {
   [WB_CRAFT_RUNNING_CROSSED] = "crossed",
   [WB_CRAFT_RUNNING_ABOVE_CROSSED] = "above_crossed",
   [WB_CRAFT_RUNNING_BEHIND] = "behind",
+  [WB_CRAFT_RUNNING_LEFT_OUT] = "left_out",
 };
 
 static const struct { const char *key, *label; } sizes[] = {
@@ -108,18 +111,26 @@ dup_crossing (const WbCraftAdvising *self,
 }
 
 static char *
-dup_behind (const WbCraftRanked *ranked,
-            gboolean             decided)
+dup_behind (const WbCraftAdvising *self,
+            const WbCraftAdvised  *advised,
+            const WbCraftRanked   *ranked,
+            gboolean               decided)
 {
   g_autofree char *best = wb_craft_dup_chance (MIN (ranked->p_best, WB_CRAFT_ADVICE_CANNOT_WIN - 0.01));
+  g_autofree char *evidence = wb_craft_advice_dup_evidence (self, advised), *why = NULL;
 
   if (!decided)
     /* Translators: a chance, "fewer than 1 in 100". */
-    return g_strdup_printf (_("Behind so far, with a chance of %s of being the best; but nothing of the lower third was read yet, and it rests until the others were read there."), best);
-  if (ranked->p_near >= 0.5)
+    why = g_strdup_printf (_("Behind so far, with a chance of %s of being the best; but nothing of the lower third was read yet, and it rests until the others were read there."), best);
+  else if (ranked->p_near >= 0.5)
     /* Translators: a chance, "fewer than 1 in 100". */
-    return g_strdup_printf (_("Its chance of being the best is %s: it may be near the best, but need not be burnt to find it."), best);
-  return g_strdup_printf (_("Its chance of being the best is %s."), best);
+    why = g_strdup_printf (_("Its chance of being the best is %s: it may be near the best, but need not be burnt to find it."), best);
+  else
+    why = g_strdup_printf (_("Its chance of being the best is %s."), best);
+  if (evidence == NULL)
+    return g_steal_pointer (&why);
+  /* Translators: a sentence; what was read: "tall flame of 42 mm (burn 3 of C5-1)". */
+  return g_strdup_printf (_("%s What says most of it: %s."), why, evidence);
 }
 
 /* Read in the last third, or burnt to the end that the protocol states, which may be a number of burns. */
@@ -144,6 +155,15 @@ judge_running (const WbCraftAdvising *self,
   guint below;
 
   advised->running = WB_CRAFT_RUNNING_OPEN;
+  if (wb_dataset_get_cell (self->data, advised->cell)->left_out)
+    {
+      g_autofree char *evidence = wb_craft_advice_dup_evidence (self, advised);
+
+      advised->running = WB_CRAFT_RUNNING_LEFT_OUT;
+      /* Translators: what was read: "tall flame of 42 mm (burn 3 of C5-1)". */
+      advised->why = g_strdup_printf (_("It was left out of the test after it had been burnt: %s."), evidence != NULL ? evidence : "–");
+      return;
+    }
   if (ranked->crossed || ranked->cracked)
     {
       advised->running = WB_CRAFT_RUNNING_CROSSED;
@@ -154,16 +174,16 @@ judge_running (const WbCraftAdvising *self,
   /* what was itself burnt to its end says more */
   if (below != G_MAXUINT && count_ended (self, advised->cell) == 0)
     {
-      g_autofree char *name = wb_craft_words_dup_name (self->data, group, below);
+      g_autofree char *name = wb_craft_words_dup_name (self->data, group, below), *crossing = wb_craft_advice_dup_crossing_of_heat (self, below);
 
       advised->running = WB_CRAFT_RUNNING_ABOVE_CROSSED;
-      /* Translators: a wick. */
-      advised->why = g_strdup_printf (_("%s, a smaller size of its series, was too hot and crossed a limit: a larger one is no cooler."), name);
+      /* Translators: a wick; "flame 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm". */
+      advised->why = g_strdup_printf (_("%s, a smaller size of its series, was too hot, and a larger one is no cooler. %s crossed a limit: %s."), name, name, crossing);
     }
   else if (ranked->burns > 0 && ranked->p_best < WB_CRAFT_ADVICE_CANNOT_WIN && ranked->rank > 1)
     {
       advised->running = decided ? WB_CRAFT_RUNNING_BEHIND : WB_CRAFT_RUNNING_RESTING;
-      advised->why = dup_behind (ranked, decided);
+      advised->why = dup_behind (self, advised, ranked, decided);
     }
 }
 
@@ -192,6 +212,42 @@ find_missing (const WbCraftRanked *ranked)
   return wb_craft_ranked_dup_sentences (&only);
 }
 
+static gboolean
+is_all_read (const WbCraftAdviceGroup *group)
+{
+  for (guint i = 0; i < group->n_cells; i++)
+    if (group->cells[i].unread)
+      return FALSE;
+  return TRUE;
+}
+
+/* Each that is left does poorly, as far as an interval of 90 % reaches. */
+static gboolean
+is_surely_poor (const WbCraftGroup       *of,
+                const WbCraftAdviceGroup *group)
+{
+  for (guint i = 0; i < group->n_cells; i++)
+    if (group->cells[i].running == WB_CRAFT_RUNNING_OPEN
+        && (of->cells[i].verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA || !wb_craft_score_is_poor (of->cells[i].score.high)))
+      return FALSE;
+  return TRUE;
+}
+
+/* Once nothing can lead: where all that is left was read to its end, or nothing is left, more burns of it find nothing. */
+static void
+judge_hopeless (const WbCraftAdvising *self,
+                WbCraftAdviceGroup    *group)
+{
+  const WbCraftGroup *of = wb_craft_advising_get_group (self, group);
+  guint open = 0;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    open += group->cells[i].running == WB_CRAFT_RUNNING_OPEN || group->cells[i].running == WB_CRAFT_RUNNING_RESTING;
+  group->over = group->n_cells > 0 && group->begun
+                && (open == 0 || (wb_craft_words_are_hopeless (of) && of->cells[0].verdict != WB_CRAFT_VERDICT_TOO_LITTLE_DATA && is_all_read (group)));
+  group->poor = group->over;
+}
+
 static void
 judge_search (const WbCraftAdvising *self,
               WbCraftAdviceGroup    *group)
@@ -204,17 +260,38 @@ judge_search (const WbCraftAdvising *self,
     if (group->cells[i].running == WB_CRAFT_RUNNING_OPEN && wb_craft_words_may_lead (&of->cells[i]) && !wb_craft_words_are_hopeless (of))
       group->leader = i;
   if (group->leader == G_MAXUINT)
-    return;
+    {
+      judge_hopeless (self, group);
+      return;
+    }
   leader = &of->cells[group->leader];
   g_ptr_array_unref (group->missing);
   group->missing = find_missing (leader);
-  group->over = leader->p_near >= self->near_enough && leader->verdict != WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
   /* never before each that is left was read where it is decided */
-  for (guint i = 0; i < group->n_cells; i++)
-    group->over = group->over && !group->cells[i].unread;
+  group->over = leader->p_near >= self->near_enough && leader->verdict != WB_CRAFT_VERDICT_TOO_LITTLE_DATA && is_all_read (group);
+  /* where more burns of the best may still bring it there it is burnt down first */
+  group->poor = group->over && wb_craft_score_is_poor (leader->score.value)
+                && (wb_craft_score_is_poor (leader->score.high) || group->missing->len == 0
+                    || wb_craft_advice_count_living (&group->cells[group->leader].candles) == 0);
+  /* of a field that is surely poor nobody needs to know which is the best */
+  if (!group->over && is_all_read (group) && is_surely_poor (of, group))
+    group->over = group->poor = TRUE;
 }
 
 /* ---- A group ---- */
+
+/* The cell that was signed for, in its vessel and scent. */
+static guint
+find_decided (const WbCraftAdvising *self,
+              const WbCraftGroup    *of)
+{
+  const WbDecision *decision = of->by_vessel && of->by_scent ? wb_craft_decision_find (self->data, of) : NULL;
+
+  for (guint i = 0; decision != NULL && i < self->data->cells->len; i++)
+    if (wb_dataset_get_cell (self->data, i)->record.id == decision->cell)
+      return i;
+  return G_MAXUINT;
+}
 
 static void
 init_group (const WbCraftAdvising *self,
@@ -237,10 +314,13 @@ init_group (const WbCraftAdvising *self,
       advised->p_hot = NAN;
       advised->reasons = g_ptr_array_new_with_free_func (g_free);
       advised->signs = wb_craft_signs_new (self, advised->cell);
+      wb_craft_advice_find_candles (self, advised->cell, &advised->candles);
       judge_running (self, of, &of->cells[i], decided, advised);
       advised->unread = advised->running == WB_CRAFT_RUNNING_OPEN && !is_read_to_the_end (self, advised->cell);
     }
   group->begun = wb_craft_group_has_burns (self->data, of);
+  group->finished = self->data->experiment->closed;
+  group->decided = find_decided (self, of);
 }
 
 /* As sure as the maker wants to be; a file may state anything. */
@@ -260,10 +340,11 @@ wb_craft_advice_new (const WbDataset        *data,
                      const WbCraftRanking   *ranking,
                      const GPtrArray        *wicks,
                      double                  near_enough,
-                     const GArray           *foretold)
+                     const GArray           *foretold,
+                     WbInstant               now)
 {
   const WbCraftAdvising self = { data, figures, limits, estimates, ranking, wicks,
-                                 near_enough > 0 ? near_enough : get_near_enough (data->protocol), foretold };
+                                 near_enough > 0 ? near_enough : get_near_enough (data->protocol), foretold, now };
   WbCraftAdvice *advice;
 
   g_return_val_if_fail (data != NULL && figures != NULL && limits != NULL && estimates != NULL && ranking != NULL, NULL);
@@ -281,7 +362,10 @@ wb_craft_advice_new (const WbDataset        *data,
       init_group (&self, group);
       judge_search (&self, group);
       wb_craft_advice_judge_sizes (&self, group);
+      wb_craft_advice_find_instead (&self, group);
       wb_craft_advice_share_burns (&self, group);
+      for (guint i = 0; i < group->n_cells; i++)
+        group->cells[i].row = wb_craft_advice_find_row (&group->cells[i], group->finished, group->over, group->poor, i == group->leader);
       wb_craft_advice_tell (&self, group);
     }
   return advice;
@@ -291,6 +375,7 @@ static void
 advised_clear (WbCraftAdvised *advised)
 {
   g_free (advised->why);
+  g_free (advised->why_share);
   g_free (advised->next_name);
   g_ptr_array_unref (advised->signs);
   g_ptr_array_unref (advised->reasons);

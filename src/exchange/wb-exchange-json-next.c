@@ -39,6 +39,24 @@ add_sign (WbExchangeJson    *json,
 }
 
 static void
+add_candles (WbExchangeJson              *json,
+             const WbCraftAdvisedCandles *candles)
+{
+  g_autofree char *cured_at = wb_instant_format (candles->cured_at), *cooled_at = wb_instant_format (candles->cooled_at);
+
+  wb_exchange_json_begin_object (json, "candles");
+  wb_exchange_json_add_integer (json, "ready", candles->ready);
+  wb_exchange_json_add_integer (json, "alight", candles->alight);
+  wb_exchange_json_add_integer (json, "cooling", candles->cooling);
+  wb_exchange_json_add_text (json, "cooled_at", candles->cooling > 0 ? cooled_at : NULL);
+  wb_exchange_json_add_integer (json, "curing", candles->curing);
+  wb_exchange_json_add_text (json, "cured_at", candles->curing > 0 ? cured_at : NULL);
+  wb_exchange_json_add_integer (json, "planned", candles->planned);
+  wb_exchange_json_add_integer (json, "done", candles->done);
+  wb_exchange_json_end_object (json);
+}
+
+static void
 add_advised (WbExchangeJson       *json,
              const WbDataset      *data,
              const WbCraftAdvised *advised)
@@ -46,8 +64,12 @@ add_advised (WbExchangeJson       *json,
   wb_exchange_json_begin_object (json, NULL);
   wb_exchange_json_add_cell (json, data, advised->cell);
   wb_exchange_json_add_text (json, "running", wb_craft_running_get_key (advised->running));
+  wb_exchange_json_add_text (json, "row", wb_craft_row_get_key (advised->row));
   wb_exchange_json_add_text (json, "why", advised->why);
   wb_exchange_json_add_real (json, "share", advised->share);
+  wb_exchange_json_add_integer (json, "of_next_ten", advised->in_ten);
+  wb_exchange_json_add_text (json, "why_share", advised->why_share);
+  add_candles (json, &advised->candles);
   wb_exchange_json_add_integer (json, "burn_on", advised->burn_on);
   wb_exchange_json_add_integer (json, "pour", advised->pour);
   wb_exchange_json_add_flag (json, "unread", advised->unread);
@@ -68,12 +90,17 @@ add_group (WbExchangeJson           *json,
            const WbCraftAnswer      *answer,
            const WbCraftAdviceGroup *group)
 {
+  g_autofree char *decided = group->decided != G_MAXUINT ? wb_dataset_dup_wick_name (answer->data, group->decided) : NULL;
+
   wb_exchange_json_begin_object (json, NULL);
   wb_exchange_json_add_group (json, answer->data, &answer->ranking->groups[group->group]);
   wb_exchange_json_add_text (json, "answer", group->answer);
   wb_exchange_json_add_text (json, "line", group->line);
   wb_exchange_json_add_flag (json, "begun", group->begun);
+  wb_exchange_json_add_flag (json, "finished", group->finished);
+  wb_exchange_json_add_text (json, "decided_for", decided);
   wb_exchange_json_add_flag (json, "search_over", group->over);
+  wb_exchange_json_add_flag (json, "none_good_enough", group->poor);
   wb_exchange_json_add_text (json, "all", wb_craft_size_get_key (group->all));
   wb_exchange_json_add_text (json, "outside_size", group->outside_name);
   add_sentences (json, "missing", group->missing);

@@ -123,7 +123,7 @@ world_share_advised (const WbCraftAnswer *answer,
                      double              *shares)
 {
   g_autoptr (WbCraftAdvice) advice = wb_craft_advice_new (answer->data, answer->figures, answer->limits, answer->estimates,
-                                                          answer->ranking, NULL, WORLD_SURE, NULL);
+                                                          answer->ranking, NULL, WORLD_SURE, NULL, WB_INSTANT_NONE);
 
   for (guint i = 0; i < advice->groups[0].n_cells; i++)
     shares[advice->groups[0].cells[i].cell] = advice->groups[0].cells[i].share;

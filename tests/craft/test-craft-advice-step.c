@@ -86,7 +86,8 @@ test_near (void)
   g_autoptr (WbDataset) data = sizes (limit, 5);
   g_autofree char *text = dup_steps (data);
 
-  g_assert_cmpstr (text, ==, "By its own melt pools alone the right size of Sedge lies near S-3 (between S-2 and S-4).");
+  g_assert_cmpstr (text, ==, "By its own melt pools alone the right size of Sedge lies near S-3 (between S-2 and S-4). "
+                             "Widest of S-1: melt pool of 70\302\240mm (burn 3 of C1-1); of S-5: melt pool of 76\302\240mm (burn 1 of C5-1).");
 }
 
 /* In the middle no size is called the right one, and heat is asked of the larger. */
@@ -141,10 +142,12 @@ test_heat (void)
     set_flame (near_limit, cell, 30 * exp (0.15 * cell));
   near_text = dup_steps (near_limit);
   g_assert_nonnull (strstr (near_text, "lies near S-4"));
-  g_assert_nonnull (strstr (near_text, " candles of the next size up from S-3 would cross a limit: not that large, rather another series."));
+  g_assert_nonnull (strstr (near_text, " candles of the next size up from S-3 would cross a limit (the hottest of it so far: "));
+  g_assert_nonnull (strstr (near_text, "): not that large, rather another series."));
   set_flame (crossed, 2, 95);
   crossed_text = dup_steps (crossed);
-  g_assert_nonnull (strstr (crossed_text, "But S-3 was too hot and crossed a limit: not that large, rather another series."));
+  g_assert_nonnull (strstr (crossed_text, "But S-3 was too hot and crossed a limit (flame height "));
+  g_assert_nonnull (strstr (crossed_text, "): not that large, rather another series."));
   for (guint row = 0; row < wb_readings_get_length (unread->readings); row++)
     {
       test_craft_set (unread, row, WB_COLUMN_FLAME_MM, NAN);
@@ -181,8 +184,8 @@ test_wall (void)
   limit[3] = 3 * RIGHT;
   walled = sizes (limit, 8);
   with = dup_steps (walled);
-  g_assert_true (g_str_has_suffix (without, "lies half way from S-3 to S-4 (between S-3 and S-5)."));
-  g_assert_true (g_str_has_suffix (with, "lies half way from S-3 to S-4."));
+  g_assert_nonnull (strstr (without, "lies half way from S-3 to S-4 (between S-3 and S-5). Widest of S-1: "));
+  g_assert_nonnull (strstr (with, "lies half way from S-3 to S-4. Widest of S-1: "));
 }
 
 /* Two series in one vessel have a sentence each, and another number of wicks is another line. */
