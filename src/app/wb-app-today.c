@@ -241,7 +241,7 @@ add_waiting (GPtrArray     *due,
     g_ptr_array_add (due, crossed_new (waiting));
   if (waiting->fit > 0)
     g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_LIGHT,
-                                          g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Light %u sample of %s", "Light %u samples of %s", waiting->fit),
+                                          g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample of %s may be lit", "%u samples of %s may be lit", waiting->fit),
                                                            waiting->fit, waiting->code),
                                           g_strdup (waiting->no_cure ? _("Fit to light; its wax states no cure") : _("Cured and cooled: fit to light")),
                                           waiting->experiment, waiting->first_fit, WB_INSTANT_NONE, FALSE));

@@ -95,6 +95,8 @@ print_group (const WbCraftAnswer      *answer,
   g_autofree char *title = wb_craft_group_dup_title (answer->data, &answer->ranking->groups[group->group]);
 
   wb_commands_print ("%s\n%s\n", title, group->answer);
+  if (group->pools != NULL)
+    wb_commands_print ("%s\n", group->pools);
   /* the figures of what is over stand in rank */
   if (group->finished)
     return;

@@ -64,6 +64,9 @@ gboolean   wb_craft_advice_crossed_heat  (const WbCraftAdvising *self,
  */
 char      *wb_craft_advice_dup_steps     (const WbCraftAdvising    *self,
                                           const WbCraftAdviceGroup *group);
+/* The readings at the ends of those lines, in the same order. Translated sentences; NULL: no series tells it. Caller frees. */
+char      *wb_craft_advice_dup_steps_basis (const WbCraftAdvising    *self,
+                                            const WbCraftAdviceGroup *group);
 
 /* Fills share, in_ten, why_share, burn_on and pour of every cell, from running, unread, candles, over, poor and leader. */
 void       wb_craft_advice_share_burns   (const WbCraftAdvising *self,

@@ -295,24 +295,11 @@ dup_heat (const Series *self,
                           chance, wick->size, reading);
 }
 
-/* The widest pool of the smallest and of the largest size: a line rests on all of them, and its ends are looked up soonest. */
-static char *
-dup_basis (const Series *self)
-{
-  g_autofree char *least = wb_craft_advice_dup_widest_pool (self->advising, self->smallest);
-  g_autofree char *most = wb_craft_advice_dup_widest_pool (self->advising, self->largest);
-
-  /* Translators: a size; its widest pool, "melt pool of 62 mm (burn 6 of S2-1)"; the same of a larger size. */
-  return least != NULL && most != NULL ? g_strdup_printf (_(" Widest of %s: %s; of %s: %s."), wick_of (self, self->smallest)->size, least,
-                                                          wick_of (self, self->largest)->size, most)
-                                       : g_strdup ("");
-}
-
 /* NULL: its pools do not tell. */
 static char *
 dup_series (Series *self)
 {
-  g_autofree char *pool = NULL, *heat = NULL, *basis = NULL;
+  g_autofree char *pool = NULL, *heat = NULL;
   const WbWick *largest = NULL;
   double heat_at = NAN;
 
@@ -333,13 +320,31 @@ dup_series (Series *self)
   if (pool == NULL)
     return NULL;
   heat = isnan (heat_at) ? NULL : dup_heat (self, heat_at);
-  basis = dup_basis (self);
-  return g_strconcat (pool, basis, heat != NULL ? " " : NULL, heat, NULL);
+  return heat == NULL ? g_steal_pointer (&pool) : g_strdup_printf ("%s %s", pool, heat);
 }
 
-char *
-wb_craft_advice_dup_steps (const WbCraftAdvising    *self,
-                           const WbCraftAdviceGroup *group)
+/* Of a series that tells it the widest pool of its smallest and of its largest size: a line rests on all, and its ends are looked up soonest. */
+static char *
+dup_basis (Series *self)
+{
+  g_autofree char *least = NULL, *most = NULL;
+
+  if (!find_step (self))
+    return NULL;
+  least = wb_craft_advice_dup_widest_pool (self->advising, self->smallest);
+  most = wb_craft_advice_dup_widest_pool (self->advising, self->largest);
+  if (least == NULL || most == NULL)
+    return NULL;
+  /* Translators: a series; a size; its widest pool, "melt pool of 62 mm (burn 6 of S2-1)"; the same of a larger size. */
+  return g_strdup_printf (_("The melt pools of %s, at their widest: %s %s; %s %s."), wick_of (self, self->smallest)->series,
+                          wick_of (self, self->smallest)->size, least, wick_of (self, self->largest)->size, most);
+}
+
+/* What is told of each series that has three sizes in the group, one after the other; NULL: nothing. */
+static char *
+dup_each (const WbCraftAdvising    *self,
+          const WbCraftAdviceGroup *group,
+          char                   *(*tell) (Series *))
 {
   const WbCraftGroup *of = wb_craft_advising_get_group (self, group);
   g_autoptr (GString) text = g_string_new (NULL);
@@ -352,9 +357,23 @@ wb_craft_advice_dup_steps (const WbCraftAdvising    *self,
 
       for (guint k = 0; k < i; k++)
         told = told || wb_craft_advice_is_of_line (self->data, series.first, of->cells[k].cell);
-      sentence = told ? NULL : dup_series (&series);
+      sentence = told ? NULL : tell (&series);
       if (sentence != NULL)
         g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", sentence);
     }
   return text->len > 0 ? g_strdup (text->str) : NULL;
+}
+
+char *
+wb_craft_advice_dup_steps (const WbCraftAdvising    *self,
+                           const WbCraftAdviceGroup *group)
+{
+  return dup_each (self, group, dup_series);
+}
+
+char *
+wb_craft_advice_dup_steps_basis (const WbCraftAdvising    *self,
+                                 const WbCraftAdviceGroup *group)
+{
+  return dup_each (self, group, dup_basis);
 }

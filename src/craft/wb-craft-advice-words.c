@@ -410,6 +410,7 @@ wb_craft_advice_tell (const WbCraftAdvising *self,
                       WbCraftAdviceGroup    *group)
 {
   group->answer = dup_answer (self, group);
+  group->pools = group->finished ? NULL : wb_craft_advice_dup_steps_basis (self, group);
   group->line = dup_line (self, group);
   if (group->line == NULL)
     group->line = g_strdup ("");

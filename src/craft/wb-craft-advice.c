@@ -396,6 +396,7 @@ wb_craft_advice_free (WbCraftAdvice *self)
       g_ptr_array_unref (group->missing);
       g_free (group->outside_name);
       g_free (group->answer);
+      g_free (group->pools);
       g_free (group->line);
     }
   g_free (self->groups);

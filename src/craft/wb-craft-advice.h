@@ -148,6 +148,7 @@ typedef struct
   gint64          outside;    /* the size outside of the test that this names, or that is to be tested instead where none is good enough: id of a WbWick; 0: none */
   char           *outside_name; /* NULL: none */
   char           *answer;     /* translated: what to burn next in one or two sentences, and which size of a series is right by its own pools, where they tell */
+  char           *pools;      /* translated: the readings on which that size rests; NULL: it is not told */
   char           *line;       /* translated: the same in one line for the bench, "Next: light S-3 and S-4; S-1 cannot win any more." */
 } WbCraftAdviceGroup;
 

@@ -95,6 +95,7 @@ add_group (WbExchangeJson           *json,
   wb_exchange_json_begin_object (json, NULL);
   wb_exchange_json_add_group (json, answer->data, &answer->ranking->groups[group->group]);
   wb_exchange_json_add_text (json, "answer", group->answer);
+  wb_exchange_json_add_text (json, "pools", group->pools);
   wb_exchange_json_add_text (json, "line", group->line);
   wb_exchange_json_add_flag (json, "begun", group->begun);
   wb_exchange_json_add_flag (json, "finished", group->finished);

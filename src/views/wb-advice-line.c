@@ -56,7 +56,7 @@ dup_text (const WbCraftAnswer *answer,
       const WbCraftAdviceGroup *group = &advice->groups[g];
       g_autofree char *title = advice->n_groups > 1 ? wb_craft_group_dup_title (answer->data, &answer->ranking->groups[group->group]) : NULL;
 
-      if (*group->line == '\0' || !group->begun)
+      if (*group->line == '\0')
         continue;
       g_string_append_printf (text, "%s%s%s%s", text->len > 0 ? "\n" : "", title != NULL ? title : "", title != NULL ? " – " : "", group->line);
     }
@@ -100,7 +100,7 @@ on_answer_cb (GObject      *source,
 
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED) || self->label == NULL || self->desk == NULL || self->job == NULL)
     return;
-  if (answer == NULL || answer->data->experiment->record.id != self->experiment || answer->data->experiment->closed)
+  if (answer == NULL || answer->data->experiment->record.id != self->experiment)
     {
       g_clear_object (&self->job);
       set_text (self, "");

@@ -9,7 +9,8 @@ G_BEGIN_DECLS
 
 /*
  * In one line what to light next of a test that is under way, above the bench while nothing of it burns; of several vessels and scents
- * a line each. Works it out by itself, off the main thread, while it is mapped; hidden where nothing of the experiment was burnt yet.
+ * a line each. Where nothing may be lit it says what is waited for, and of what is finished where its decision stands. Works it out by
+ * itself, off the main thread, while it is mapped.
  *
  * CSS node: adviceline.
  */

@@ -6,6 +6,7 @@
 #include "wb-app-advice.h"
 #include "wb-badge.h"
 #include "wb-focus-walk.h"
+#include "wb-grey.h"
 #include "wb-plan-beginning.h"
 #include "wb-problem.h"
 #include "wb-sample-dialog.h"
@@ -47,24 +48,43 @@ text_new (const char *text,
 
 /* ---- Rows ---- */
 
+static WbBadgeKind
+badge_of (WbCraftRow row)
+{
+  switch (row)
+    {
+    case WB_CRAFT_ROW_LIGHT:
+    case WB_CRAFT_ROW_BURNS_NOW:
+    case WB_CRAFT_ROW_BURN_DOWN:
+    case WB_CRAFT_ROW_BEST:
+      return WB_BADGE_GOOD;
+    case WB_CRAFT_ROW_CROSSED:
+    case WB_CRAFT_ROW_CANNOT_WIN:
+    case WB_CRAFT_ROW_NOT_ENOUGH:
+      return WB_BADGE_STOP;
+    case WB_CRAFT_ROW_FINISHED:
+    case WB_CRAFT_ROW_LEFT_OUT:
+    case WB_CRAFT_ROW_BURNT_DOWN:
+    case WB_CRAFT_ROW_RESTS:
+    case WB_CRAFT_ROW_POUR_MORE:
+    case WB_CRAFT_ROW_NOT_NEEDED:
+    case WB_CRAFT_ROW_LATER:
+    case WB_CRAFT_ROW_COOLS:
+    case WB_CRAFT_ROW_CURES:
+    case WB_CRAFT_ROW_POUR_FIRST:
+    case WB_CRAFT_N_ROWS:
+    default:
+      return WB_BADGE_NOTE;
+    }
+}
+
 static void
 set_badge (GtkWidget            *badge,
            const WbCraftAdvised *advised)
 {
-  switch (advised->running)
-    {
-    case WB_CRAFT_RUNNING_OPEN:
-      wb_badge_set (WB_BADGE (badge), WB_BADGE_GOOD, _("can win"));
-      break;
-    case WB_CRAFT_RUNNING_RESTING:
-      wb_badge_set (WB_BADGE (badge), WB_BADGE_NOTE, _("rests"));
-      break;
-    case WB_CRAFT_RUNNING_CROSSED:
-    case WB_CRAFT_RUNNING_ABOVE_CROSSED:
-    case WB_CRAFT_RUNNING_BEHIND:
-    default:
-      wb_badge_set (WB_BADGE (badge), WB_BADGE_STOP, _("cannot win"));
-    }
+  g_autofree char *words = wb_craft_advised_dup_row_words (advised);
+
+  wb_badge_set (WB_BADGE (badge), badge_of (advised->row), words);
 }
 
 static void
@@ -101,18 +121,33 @@ sign_new (WbAdviceStrip     *self,
   return button;
 }
 
-/* "5 of the next 10 burns · 2 candles to burn on · 1 to pour · carry on" */
+/* Takes the part; an empty one is left out. */
+static void
+take_part (GString *line,
+           char    *part)
+{
+  if (*part != '\0')
+    g_string_append_printf (line, "%s%s", line->len > 0 ? " · " : "", part);
+  g_free (part);
+}
+
+/* "5 of the next 10 burns · 2 candles may be lit · 1 to pour · carry on" */
 static char *
 dup_line (const WbCraftAdvised *advised)
 {
-  g_autofree char *share = wb_craft_advised_dup_share_words (advised), *size = wb_craft_advised_dup_size_words (advised);
-  GString *line = g_string_new (share);
+  GString *line = g_string_new (NULL);
+  guint ready = advised->burn_on > 0 ? advised->candles.ready : 0, wait = advised->burn_on - ready;
 
-  if (advised->burn_on > 0)
-    g_string_append_printf (line, ngettext (" · %u candle to burn on", " · %u candles to burn on", advised->burn_on), advised->burn_on);
+  take_part (line, wb_craft_advised_dup_share_words (advised));
+  if (ready > 0)
+    take_part (line, g_strdup_printf (ngettext ("%u candle may be lit", "%u candles may be lit", ready), ready));
+  if (wait > 0)
+    take_part (line, g_strdup_printf (ngettext ("%u candle to burn on later", "%u candles to burn on later", wait), wait));
+  if (advised->row == WB_CRAFT_ROW_POUR_FIRST)
+    take_part (line, g_strdup_printf (ngettext ("%u planned", "%u planned", advised->candles.planned), advised->candles.planned));
   if (advised->pour > 0)
-    g_string_append_printf (line, ngettext (" · %u to pour", " · %u to pour", advised->pour), advised->pour);
-  g_string_append_printf (line, " · %s", size);
+    take_part (line, g_strdup_printf (ngettext ("%u more to pour", "%u more to pour", advised->pour), advised->pour));
+  take_part (line, wb_craft_advised_dup_size_words (advised));
   return g_string_free (line, FALSE);
 }
 
@@ -132,6 +167,8 @@ row_new (WbAdviceStrip        *self,
   gtk_box_append (GTK_BOX (row), head);
   if (advised->why != NULL)
     gtk_box_append (GTK_BOX (row), text_new (advised->why, "hint"));
+  if (advised->why_share != NULL)
+    gtk_box_append (GTK_BOX (row), text_new (advised->why_share, "hint"));
   for (guint i = 0; i < advised->reasons->len; i++)
     gtk_box_append (GTK_BOX (row), text_new (g_ptr_array_index (advised->reasons, i), "hint"));
   for (guint i = 0; i < advised->signs->len; i++)
@@ -198,7 +235,7 @@ on_plan_clicked_cb (WbAdviceStrip *self)
   gtk_widget_activate_action_variant (window, "page.samples", samples);
 }
 
-/* A button to the plan of what is to be poured; NULL: nothing is, or it could not be saved. */
+/* A button to the plan of what is to be poured, grey where it could not be saved; NULL: nothing is to be poured. */
 static GtkWidget *
 plan_new (WbAdviceStrip            *self,
           const WbCraftAdviceGroup *group)
@@ -206,13 +243,15 @@ plan_new (WbAdviceStrip            *self,
   g_autoptr (GVariant) samples = pack_samples (self, group);
   GtkWidget *button;
 
-  if (samples == NULL || self->desk == NULL || wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)))
+  if (samples == NULL || self->desk == NULL)
     return NULL;
   g_variant_ref_sink (samples);
   button = gtk_button_new_with_label (_("Plan these samples"));
   gtk_widget_set_tooltip_text (button, _("Begin a plan that repeats this experiment for the wicks of which more is to be poured"));
   gtk_widget_set_halign (button, GTK_ALIGN_START);
   gtk_widget_add_css_class (button, "plansamples");
+  if (wb_app_notebook_get_read_only (wb_desk_get_notebook (self->desk)))
+    wb_grey_set (button, _("This notebook is open for reading only: nothing can be planned in it"));
   g_signal_connect_object (button, "clicked", G_CALLBACK (on_plan_clicked_cb), self, G_CONNECT_SWAPPED);
   return button;
 }
@@ -246,9 +285,12 @@ update (WbAdviceStrip *self)
   clear_rows (self);
   gtk_widget_set_visible (GTK_WIDGET (self), group != NULL);
   set_text (self, group != NULL ? group->answer : "");
-  for (guint i = 0; group != NULL && i < group->n_cells; i++)
+  if (group != NULL && group->pools != NULL)
+    gtk_box_append (GTK_BOX (self->rows), text_new (group->pools, "hint"));
+  /* of what is finished its ranking says all that a row could */
+  for (guint i = 0; group != NULL && !group->finished && i < group->n_cells; i++)
     gtk_box_append (GTK_BOX (self->rows), row_new (self, &group->cells[i]));
-  if (group != NULL && group->leader != G_MAXUINT && group->missing->len > 0)
+  if (group != NULL && !group->finished && group->leader != G_MAXUINT && group->missing->len > 0)
     gtk_box_append (GTK_BOX (self->rows), missing_new (self, group));
   if (plan != NULL)
     gtk_box_append (GTK_BOX (self->rows), plan);
@@ -312,7 +354,7 @@ wb_advice_strip_show (WbAdviceStrip *self,
   self->answer = answer;
   g_set_object (&self->desk, desk);
   update (self);
-  if (answer == NULL || desk == NULL || answer->data->experiment->closed)
+  if (answer == NULL || desk == NULL)
     return;
   self->cancellable = g_cancellable_new ();
   wb_app_advice_async (wb_desk_get_notebook (desk), answer, self->cancellable, on_advice_cb, self);

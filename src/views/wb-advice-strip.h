@@ -10,8 +10,8 @@ G_BEGIN_DECLS
 
 /*
  * What to burn next of a vessel and scent: the answer in a sentence or two, and unfolded a line for each wick, why, and buttons that lead
- * to the readings that say so. Works the advice out by itself, off the main thread, each time that it is shown an answer; it is
- * hidden until then, and of an experiment that is finished.
+ * to the readings that say so; of an experiment that is finished that it is, and where its decision stands. Works the advice out by
+ * itself, off the main thread, each time that it is shown an answer; it is hidden until then.
  *
  * CSS node: advicestrip.
  */

@@ -123,10 +123,11 @@ dup_summary (WbWeekList *self,
   if (next == WB_DAY_NONE)
     return g_strdup (n_rows == 0 ? _("Nothing this week.") : NULL);
   when = dup_when (next, find_next_begin (self));
+  /* the plan knows no answers: which of the candles are worth it, what to burn next says */
   if (last == next)
-    return g_strdup_printf (_("Next evening: %s, the last that is planned."), when);
+    return g_strdup_printf (_("Next evening: %s, the last that is planned. The plan has room for every candle; what to burn next says which may rest."), when);
   end = wb_day_format_local (last);
-  return g_strdup_printf (_("Next evening: %s. Last planned burn: %s."), when, end);
+  return g_strdup_printf (_("Next evening: %s. Last planned burn: %s. The plan has room for every candle; what to burn next says which may rest."), when, end);
 }
 
 static void

@@ -86,8 +86,7 @@ test_near (void)
   g_autoptr (WbDataset) data = sizes (limit, 5);
   g_autofree char *text = dup_steps (data);
 
-  g_assert_cmpstr (text, ==, "By its own melt pools alone the right size of Sedge lies near S-3 (between S-2 and S-4). "
-                             "Widest of S-1: melt pool of 70\302\240mm (burn 3 of C1-1); of S-5: melt pool of 76\302\240mm (burn 1 of C5-1).");
+  g_assert_cmpstr (text, ==, "By its own melt pools alone the right size of Sedge lies near S-3 (between S-2 and S-4).");
 }
 
 /* In the middle no size is called the right one, and heat is asked of the larger. */
@@ -184,8 +183,8 @@ test_wall (void)
   limit[3] = 3 * RIGHT;
   walled = sizes (limit, 8);
   with = dup_steps (walled);
-  g_assert_nonnull (strstr (without, "lies half way from S-3 to S-4 (between S-3 and S-5). Widest of S-1: "));
-  g_assert_nonnull (strstr (with, "lies half way from S-3 to S-4. Widest of S-1: "));
+  g_assert_true (g_str_has_suffix (without, "lies half way from S-3 to S-4 (between S-3 and S-5)."));
+  g_assert_true (g_str_has_suffix (with, "lies half way from S-3 to S-4."));
 }
 
 /* Two series in one vessel have a sentence each, and another number of wicks is another line. */

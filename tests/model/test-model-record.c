@@ -188,6 +188,42 @@ test_validate (void)
     }
 }
 
+/* When the search may stop: no certainty that nobody reaches, and none that a coin gives; what is refused is named with what is permitted. */
+static void
+test_stop_sure (void)
+{
+  static const struct { double pct; gboolean permitted; } cases[] = {
+    { NAN, TRUE }, { 50, TRUE }, { 90, TRUE }, { 99, TRUE }, { 0, FALSE }, { 49.9, FALSE }, { 100, FALSE }, { 101, FALSE }, { -1, FALSE }, { INFINITY, FALSE },
+  };
+  static const struct { const char *text; gboolean read; double value; } typed[] = { { "75", TRUE, 75 }, { "75 %", TRUE, 75 }, { "x", FALSE, 0 }, { "75 mm", FALSE, 0 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbProtocol *protocol = wb_protocol_new_house ();
+      g_autoptr (GError) error = NULL;
+
+      protocol->stop_sure_pct = cases[i].pct;
+      g_assert_cmpint (wb_record_validate (protocol, &error), ==, cases[i].permitted);
+      if (!cases[i].permitted)
+        {
+          g_test_message ("%s", error->message);
+          g_assert_error (error, WB_RECORD_ERROR, WB_RECORD_ERROR_RANGE);
+          g_assert_nonnull (strstr (error->message, "protocol: stop_sure_pct is "));
+          g_assert_nonnull (strstr (error->message, "50 to 99 is permitted"));
+        }
+      wb_record_free (protocol);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (typed); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      double value = 0;
+
+      g_assert_cmpint (wb_quantity_parse (WB_QUANTITY_PERCENT, WB_UNIT_PERCENT, typed[i].text, &value, &error), ==, typed[i].read);
+      g_assert_cmpfloat (value, ==, typed[i].value);
+      g_assert_cmpint (error != NULL && *error->message != '\0', ==, !typed[i].read);
+    }
+}
+
 static void
 test_validate_words_and_lengths (void)
 {
@@ -308,6 +344,7 @@ test_model_add_record (void)
       g_test_add_data_func (apart, types[i], test_fields_lie_apart);
     }
   g_test_add_func ("/model/record/a-vessel-out-of-range-is-refused-by-field", test_validate);
+  g_test_add_func ("/model/record/how-sure-is-sure-enough-has-its-bounds", test_stop_sure);
   g_test_add_func ("/model/record/words-and-lengths-are-checked", test_validate_words_and_lengths);
   g_test_add_func ("/model/record/a-record-only-points-at-types-before-it", test_types_come_in_order);
   g_test_add_func ("/model/text/is-trimmed-and-composed", test_text_is_trimmed_and_composed);

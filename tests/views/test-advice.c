@@ -5,6 +5,10 @@
 
 #include "wb-advice-line.h"
 #include "wb-advice-strip.h"
+#include "wb-app-advice.h"
+#include "wb-app-import.h"
+#include "wb-app-query.h"
+#include "wb-grey.h"
 #include "wb-plan-editor.h"
 #include "wb-plan-page.h"
 #include "wb-sample-dialog.h"
@@ -106,7 +110,7 @@ test_compare (void)
   test_wait (is_advised, window);
   strip = get_strip (window);
   g_test_message ("%s", wb_advice_strip_get_text (strip));
-  g_assert_true (g_str_has_prefix (wb_advice_strip_get_text (strip), "What to burn next: Burn on: "));
+  g_assert_true (g_str_has_prefix (wb_advice_strip_get_text (strip), "What to burn next: Burning now: C5, C6, C4, C3 and C2. "));
   g_assert_true (gtk_widget_get_visible (GTK_WIDGET (strip)));
   g_assert_false (wb_advice_strip_get_unfolded (strip));
   /* of three the smallest screen has room: a line or two of it, no more */
@@ -141,16 +145,107 @@ test_compare (void)
   test_window_destroy (window);
 }
 
-/* What is finished needs no advice on its next burn. */
+/* What is finished says so, with its decision, and has no row that asks for anything. */
 static void
 test_finished (void)
 {
   WbWindow *window = test_window_new_demo ();
+  WbAdviceStrip *strip;
 
   g_assert_true (wb_window_go (window, "compare", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
   test_wait (is_answered, window);
+  test_wait (is_advised, window);
+  strip = get_strip (window);
+  g_test_message ("%s", wb_advice_strip_get_text (strip));
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (strip)));
+  g_assert_true (g_str_has_prefix (wb_advice_strip_get_text (strip), "What to burn next: Finished"));
+  g_assert_null (find_link (GTK_WIDGET (strip), "rankrow"));
+  g_assert_null (find_link (GTK_WIDGET (strip), "plansamples"));
+  test_window_destroy (window);
+}
+
+/* Where nothing can be saved the button is there, is grey, and says why. */
+static void
+test_read_only (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  WbAdviceStrip *strip;
+  GtkWidget *button;
+
+  window = test_window_crash (window, WB_APP_OPEN_READ, "today");
+  g_assert_true (wb_window_go (window, "compare", test_experiment (window, WB_CRAFT_STATE_BURNING)));
+  test_wait (is_answered, window);
+  test_wait (is_advised, window);
+  strip = get_strip (window);
+  wb_advice_strip_set_unfolded (strip, TRUE);
+  button = find_link (GTK_WIDGET (strip), "plansamples");
+  g_assert_nonnull (button);
+  g_assert_false (gtk_widget_is_sensitive (button));
+  g_assert_cmpstr (wb_grey_get_reason (button), ==, "This notebook is open for reading only: nothing can be planned in it");
+  g_assert_cmpstr (gtk_widget_get_tooltip_text (button), ==, wb_grey_get_reason (button));
+  test_window_destroy (window);
+}
+
+/* An invented test of two wicks, of which each candle was burnt some months ago and may be lit. */
+static void
+write_log (const char *path)
+{
+  g_autoptr (GString) log = g_string_new ("experiment,vessel,inner_diameter_mm,wax,wick_series,wick_size,wick_step,load_pct,sample,burn,"
+                                          "elapsed_min,pool_mm,flame_mm,vessel_c\n");
+  g_autoptr (GError) error = NULL;
+
+  for (guint wick = 1; wick <= 2; wick++)
+    for (guint sample = 1; sample <= 2; sample++)
+      for (guint burn = 1; burn <= 3; burn++)
+        for (guint minute = 60; minute <= 240; minute += 60)
+          g_string_append_printf (log, "Bay,Heron,78,Moor blend,Reed,R-%u,%u,6,R%u-%u,%u,%u,%u,%u,%u\n", wick, wick, wick, sample, burn, minute,
+                                  40 + 6 * wick + minute / 12, 15 + wick, 38 + minute / 40);
+  g_assert_true (g_file_set_contents (path, log->str, -1, &error));
+  g_assert_no_error (error);
+}
+
+static WbAdviceLine *
+find_line (gpointer window)
+{
+  return WB_ADVICE_LINE (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_ADVICE_LINE));
+}
+
+static gboolean
+has_todays_line (gpointer window)
+{
+  WbAdviceLine *line = find_line (window);
+
+  return line != NULL && *wb_advice_line_get_text (line) != '\0';
+}
+
+/* Today says how many may be lit, and below it which of them are worth it: the same line as in every other place. */
+static void
+test_today (void)
+{
+  g_autofree char *path = test_path ("todays-line.wickbench"), *log = test_path ("todays-line.csv");
+  WbWindow *window = test_window_new_with (path);
+  g_autoptr (WbAppImportSummary) summary = NULL;
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autoptr (WbCraftAdvice) advice = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 experiment;
+
+  write_log (log);
+  summary = wb_app_import_sync (path, log, NULL, WB_APP_IMPORT_WRITE, NULL, &error);
+  g_assert_no_error (error);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show", "s", "today");
+  test_wait (has_todays_line, window);
+  g_test_message ("%s", wb_advice_line_get_text (find_line (window)));
+  experiment = wb_app_query_find_experiment_sync (test_notebook (window), "Bay", &error);
+  g_assert_no_error (error);
+  answer = wb_app_answers_compute_sync (test_notebook (window), experiment, WB_CRAFT_WITHIN_SCENT, 0, NULL, &error);
+  g_assert_no_error (error);
+  advice = wb_app_advice_sync (test_notebook (window), answer, &error);
+  g_assert_no_error (error);
+  g_assert_true (g_str_has_prefix (wb_advice_line_get_text (find_line (window)), "Next: "));
+  g_assert_cmpstr (wb_advice_line_get_text (find_line (window)), ==, advice->groups[0].line);
+  test_look_at (GTK_WIDGET (window), "advice-today");
   test_settle (window);
-  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (get_strip (window))));
   test_window_destroy (window);
 }
 
@@ -173,7 +268,7 @@ test_line (void)
   wb_advice_line_set (line, wb_page_get_desk (wb_window_get_page (window)), experiment);
   test_wait (has_line, line);
   g_test_message ("%s", wb_advice_line_get_text (line));
-  g_assert_cmpstr (wb_advice_line_get_text (line), ==, "Next: light C5.");
+  g_assert_true (g_str_has_prefix (wb_advice_line_get_text (line), "Next: nothing to light beside what burns now: C5"));
   wb_advice_line_set (line, wb_page_get_desk (wb_window_get_page (window)), 0);
   g_assert_cmpstr (wb_advice_line_get_text (line), ==, "");
   gtk_window_destroy (GTK_WINDOW (host));
@@ -188,6 +283,8 @@ void
 test_advice_add (void)
 {
   g_test_add_func ("/views/advice/the-comparison-says-what-to-burn-next-and-leads-to-the-readings", test_compare);
-  g_test_add_func ("/views/advice/what-is-finished-is-left-alone", test_finished);
+  g_test_add_func ("/views/advice/what-is-finished-says-so", test_finished);
+  g_test_add_func ("/views/advice/nothing-is-planned-where-nothing-can-be-saved", test_read_only);
+  g_test_add_func ("/views/advice/today-says-which-to-light", test_today);
   g_test_add_func ("/views/advice/one-line-before-the-next-session", test_line);
 }
