@@ -291,7 +291,7 @@ static const char *
 get_question (const WbCraftAdviceGroup *group)
 {
   return group->begun ? NULL
-                      : _("This says in which order the wicks of this test are burnt; which wicks belong into a test, the page Wick ladder and “Which of these?” in the plan answer.");
+                      : _("This says in which order the wicks of this test are burnt; which wicks belong into a test, the page Wick ladder and “Which of these wicks?” in the plan answer.");
 }
 
 /* The search goes on. */

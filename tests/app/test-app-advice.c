@@ -159,6 +159,11 @@ test_stop_sure (void)
   protocol->stop_sure_pct = 75;
   app_save (notebook, protocol);
   g_assert_cmpfloat (find_near_enough (notebook, "One"), ==, 0.75);
+  wb_record_free (protocol);
+  wb_dataset_free (g_steal_pointer (&data));
+  data = wb_app_query_dataset_sync (notebook, wb_app_query_find_experiment_sync (notebook, "One", &error), &error);
+  g_assert_no_error (error);
+  protocol = wb_record_copy (data->protocol);
   for (guint i = 0; i < G_N_ELEMENTS (refused); i++)
     {
       protocol->stop_sure_pct = refused[i];
