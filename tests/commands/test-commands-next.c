@@ -30,16 +30,22 @@ check_cell (const Run  *text,
             guint      *signs)
 {
   const char *const members[] = {
-    "vessel", "wick_series", "wick_size", "running", "why", "share", "burn_on", "pour", "unread", "size", "next_size", "next_in_test",
+    "vessel", "wick_series", "wick_size", "running", "row", "why", "share", "of_next_ten", "why_share", "candles", "burn_on", "pour", "unread", "size", "next_size", "next_in_test",
     "p_one_up_crosses", "reasons", "signs", NULL,
   };
   const char *const sign_members[] = { "sign", "asks_for", "speaks", "text", "sample", "burn", "elapsed_min", "value", "reading", "burns", "of_burns", NULL };
+  const char *const waiting[] = { "ready", "alight", "cooling", "cooled_at", "curing", "cured_at", "planned", "done", NULL };
   JsonArray *its = json_object_get_array_member (cell, "signs");
   gboolean open = g_str_equal (json_object_get_string_member (cell, "running"), "open");
 
   assert_members (cell, members);
   assert_told (text, json_object_get_array_member (cell, "reasons"));
   g_assert_cmpint (open, ==, json_object_get_null_member (cell, "why"));
+  assert_members (json_object_get_object_member (cell, "candles"), waiting);
+  if (!json_object_get_null_member (cell, "why"))
+    g_assert_nonnull (strstr (text->out, json_object_get_string_member (cell, "why")));
+  if (!json_object_get_null_member (cell, "why_share"))
+    g_assert_nonnull (strstr (text->out, json_object_get_string_member (cell, "why_share")));
   for (guint i = 0; i < json_array_get_length (its); i++)
     {
       JsonObject *sign = json_array_get_object_element (its, i);
@@ -58,7 +64,8 @@ static void
 test_same_content (void)
 {
   const char *const top[] = { "experiment", "code", "seed", "near_enough", "groups", NULL };
-  const char *const members[] = { "vessel", "fragrance", "load_pct", "answer", "line", "begun", "search_over", "all", "outside_size", "missing", "cells", NULL };
+  const char *const members[] = { "vessel", "fragrance", "load_pct", "answer", "pools", "line", "begun", "finished", "decided_for", "search_over",
+                                  "none_good_enough", "all", "outside_size", "missing", "cells", NULL };
   g_autofree char *path = commands_new_notebook ("next.wickbench");
   g_autoptr (Run) json = commands_run ("next", path, "AVT", "--json", NULL), text = commands_run ("next", path, "Autumn vessel trial", NULL);
   g_autoptr (JsonParser) parser = json_parser_new ();
@@ -75,6 +82,7 @@ test_same_content (void)
       JsonObject *group = json_array_get_object_element (groups, g);
       JsonArray *cells = json_object_get_array_member (group, "cells");
       double sum = 0;
+      gint64 tens = 0;
 
       assert_members (group, members);
       g_assert_nonnull (strstr (text->out, json_object_get_string_member (group, "answer")));
@@ -83,7 +91,11 @@ test_same_content (void)
       assert_told (text, json_object_get_array_member (group, "missing"));
       g_assert_cmpuint (json_array_get_length (cells), ==, 5);
       for (guint c = 0; c < 5; c++)
-        sum += check_cell (text, json_array_get_object_element (cells, c), &signs);
+        {
+          sum += check_cell (text, json_array_get_object_element (cells, c), &signs);
+          tens += json_object_get_int_member (json_array_get_object_element (cells, c), "of_next_ten");
+        }
+      g_assert_cmpint (tens, ==, 10);
       g_assert_cmpfloat (fabs (sum - 1), <, 1e-9);
     }
   g_assert_cmpuint (signs, >, 4);
