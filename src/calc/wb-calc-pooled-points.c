@@ -35,12 +35,13 @@ wb_calc_pooled_points_init (WbCalcPooledPoints          *self,
     .n_points = n_points,
     .mode = calloc (n + 1, sizeof (double)),
     .covariance = calloc (n * n + 1, sizeof (double)),
+    .curvature = calloc (n * n + 1, sizeof (double)),
     .spreads = calloc (n_points * n + 1, sizeof (double)),
     .weights = calloc (n_points, sizeof (double)),
     .means = calloc (n_points * equations->p, sizeof (double)),
     .factors = malloc (n_points * wb_calc_pooled_equations_get_factor_size (equations) * sizeof (double)),
   };
-  return self->mode == NULL || self->covariance == NULL || self->spreads == NULL || self->weights == NULL || self->means == NULL
+  return self->mode == NULL || self->covariance == NULL || self->curvature == NULL || self->spreads == NULL || self->weights == NULL || self->means == NULL
                  || self->factors == NULL
              ? WB_CALC_NO_MEMORY
              : WB_CALC_OK;
@@ -51,6 +52,7 @@ wb_calc_pooled_points_clear (WbCalcPooledPoints *self)
 {
   free (self->mode);
   free (self->covariance);
+  free (self->curvature);
   free (self->spreads);
   free (self->weights);
   free (self->means);

@@ -74,6 +74,7 @@ typedef struct
 {
   double  *mode;
   double  *covariance;
+  double  *curvature; /* n_families squared: what the search took it for at the mode; 0 where nothing was searched for */
   double   log_density;
   size_t   n_points;
   double  *spreads; /* n_points x n_families */
@@ -160,9 +161,10 @@ void         wb_calc_pooled_points_clear (WbCalcPooledPoints *self);
 void         wb_calc_pooled_points_put   (WbCalcPooledPoints      *self,
                                           size_t                   point,
                                           const WbCalcPooledState *state);
-/* The mode from `start` on, the curvature there, and the points around. */
+/* The mode from `start` on, as curved as `curvature` (NULL: not known), the curvature there, and the points around. */
 WbCalcStatus wb_calc_pooled_search  (WbCalcPooledState  *state,
                                      const double       *start,
+                                     const double       *curvature,
                                      WbCalcPooledPoints *points);
 /* The points, from the mode, the log density there and the covariance's root: axes[k * n_axes + a], one standard deviation long. */
 WbCalcStatus wb_calc_pooled_scatter (WbCalcPooledState  *state,

@@ -301,6 +301,31 @@ go (Search *search,
   return status;
 }
 
+/* Begins with a curvature that an earlier search found: near its mode no difference has to be taken for a new one. */
+static void
+begin_curved (Search       *search,
+              const double *curvature)
+{
+  size_t n = search->state->solver.equations->n_families;
+
+  for (size_t a = 0; a < search->m; a++)
+    for (size_t b = 0; b < search->m; b++)
+      gsl_matrix_set (search->metric, a, b, curvature[search->active[a] * n + search->active[b]]);
+  search->newton = search->m > 0;
+}
+
+/* What the search ends with, for one that begins there. */
+static void
+put_curvature (const Search       *search,
+               WbCalcPooledPoints *points)
+{
+  size_t n = search->state->solver.equations->n_families;
+
+  for (size_t a = 0; a < search->m; a++)
+    for (size_t b = 0; b < search->m; b++)
+      points->curvature[search->active[a] * n + search->active[b]] = gsl_matrix_get (search->metric, a, b);
+}
+
 static WbCalcStatus
 climb (Search *search)
 {
@@ -400,6 +425,7 @@ put_axes (Search             *search,
 WbCalcStatus
 wb_calc_pooled_search (WbCalcPooledState  *state,
                        const double       *start,
+                       const double       *curvature,
                        WbCalcPooledPoints *points)
 {
   const WbCalcPooledEquations *equations = state->solver.equations;
@@ -410,10 +436,14 @@ wb_calc_pooled_search (WbCalcPooledState  *state,
 
   if (status == WB_CALC_OK)
     status = wb_calc_pooled_solver_hold (&state->solver, NULL);
+  if (status == WB_CALC_OK && curvature != NULL)
+    begin_curved (&search, curvature);
   if (status == WB_CALC_OK)
     status = climb (&search);
   if (status == WB_CALC_OK)
     status = wb_calc_pooled_points_init (points, equations, 1 + 2 * search.m);
+  if (status == WB_CALC_OK)
+    put_curvature (&search, points);
   if (status == WB_CALC_OK && search.m > 0)
     status = leave_out_known (&search, points);
   if (status == WB_CALC_OK && search.m > 0)

@@ -125,6 +125,47 @@ end (WbCalcStatus       status,
   return status;
 }
 
+static bool
+all_finite (const double *x,
+            size_t        n)
+{
+  for (size_t i = 0; i < n; i++)
+    if (!isfinite (x[i]))
+      return false;
+  return true;
+}
+
+WbCalcStatus
+wb_calc_pooled_fit_on (const WbCalcPooledRows        *rows,
+                       const double                  *y,
+                       const double                  *noise,
+                       const WbCalcPooledCoefficient *coefficients,
+                       size_t                         n_coefficients,
+                       const WbCalcPooledFamily      *families,
+                       size_t                         n_families,
+                       const double                  *log_spreads,
+                       const double                  *curvature,
+                       WbCalcPooled                 **fit)
+{
+  const Given given = { rows, y, noise, coefficients, n_coefficients, families, n_families };
+  WbCalcPooledState state = { { NULL } };
+  WbCalcPooled *self;
+  WbCalcStatus status = begin (&given, log_spreads, &self, &state);
+
+  if (status == WB_CALC_OK && curvature != NULL && !all_finite (curvature, n_families * n_families))
+    status = WB_CALC_BAD_INPUT;
+  if (status == WB_CALC_OK)
+    status = wb_calc_pooled_search (&state, log_spreads, curvature, &self->points);
+  /* Begun too far away: the usual spreads are never that. */
+  if (log_spreads != NULL && (status == WB_CALC_NOT_CONVERGED || status == WB_CALC_UNIDENTIFIED))
+    {
+      wb_calc_pooled_points_clear (&self->points);
+      self->points = (WbCalcPooledPoints) { 0 };
+      status = wb_calc_pooled_search (&state, NULL, NULL, &self->points);
+    }
+  return end (status, self, &state, fit);
+}
+
 WbCalcStatus
 wb_calc_pooled_fit (const WbCalcPooledRows        *rows,
                     const double                  *y,
@@ -136,23 +177,10 @@ wb_calc_pooled_fit (const WbCalcPooledRows        *rows,
                     const double                  *log_spreads,
                     WbCalcPooled                 **fit)
 {
-  const Given given = { rows, y, noise, coefficients, n_coefficients, families, n_families };
-  WbCalcPooledState state = { { NULL } };
-  WbCalcPooled *self;
-  WbCalcStatus status = begin (&given, log_spreads, &self, &state);
-
-  if (status == WB_CALC_OK)
-    status = wb_calc_pooled_search (&state, log_spreads, &self->points);
-  /* Begun too far away: the usual spreads are never that. */
-  if (log_spreads != NULL && (status == WB_CALC_NOT_CONVERGED || status == WB_CALC_UNIDENTIFIED))
-    {
-      wb_calc_pooled_points_clear (&self->points);
-      self->points = (WbCalcPooledPoints) { 0 };
-      status = wb_calc_pooled_search (&state, NULL, &self->points);
-    }
-  return end (status, self, &state, fit);
+  return wb_calc_pooled_fit_on (rows, y, noise, coefficients, n_coefficients, families, n_families, log_spreads, NULL, fit);
 }
 
+/* Spreads within reach, weights that no density contradicts. */
 WbCalcStatus
 wb_calc_pooled_check_points (const double *log_spreads,
                              const double *weights,
@@ -272,6 +300,12 @@ const double *
 wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self)
 {
   return self->points.covariance;
+}
+
+const double *
+wb_calc_pooled_get_curvature (const WbCalcPooled *self)
+{
+  return self->points.covariance != NULL ? self->points.curvature : NULL;
 }
 
 double

@@ -72,6 +72,21 @@ WbCalcStatus wb_calc_pooled_fit  (const WbCalcPooledRows        *rows,
                                   const double                  *log_spreads,
                                   WbCalcPooled                 **fit);
 /*
+ * The same, which goes on from an earlier fit of a model that is nearly this one: from its mode and from what its search took for minus the second
+ * derivatives there (wb_calc_pooled_get_curvature, n_families x n_families; NULL: not known), so that they need not be found again. The same mode
+ * is found, in fewer steps. Any numbers that are finite will do; those that are no curvature are soon given up.
+ */
+WbCalcStatus wb_calc_pooled_fit_on (const WbCalcPooledRows       *rows,
+                                   const double                  *y,
+                                   const double                  *noise,
+                                   const WbCalcPooledCoefficient *coefficients,
+                                   size_t                         n_coefficients,
+                                   const WbCalcPooledFamily      *families,
+                                   size_t                         n_families,
+                                   const double                  *log_spreads,
+                                   const double                  *curvature,
+                                   WbCalcPooled                 **fit);
+/*
  * The fit anew from what was kept of one of the same model and data: its points' logarithms of the spreads, n_points x n_families,
  * the mode first, and their weights, which add up to 1. Nothing is searched for; means, covariances and density at the mode are those
  * of that fit to the bit. Statuses as above; WB_CALC_BAD_INPUT for spreads or weights that no fit has.
@@ -113,6 +128,8 @@ size_t        wb_calc_pooled_get_n_coefficients (const WbCalcPooled *self);     
 const double *wb_calc_pooled_get_log_spreads (const WbCalcPooled *self);            /* n_families: the mode */
 /* n_families x n_families: inverse Hessian at it; of well known spreads (see the points) inverse average information. NULL of wb_calc_pooled_at and _take_up. */
 const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self);
+/* What wb_calc_pooled_fit_on goes on from; NULL where there is no covariance. */
+const double *wb_calc_pooled_get_curvature (const WbCalcPooled *self);
 /* Log density of y and of the logarithms of the spreads that are not known, at the mode; flat coefficients as REML has them. */
 double        wb_calc_pooled_get_log_marginal (const WbCalcPooled *self);
 const double *wb_calc_pooled_get_mean (const WbCalcPooled *self);                   /* n_coefficients: posterior mean at the mode */

@@ -17,8 +17,8 @@ void          wb_craft_kept_fingerprint (const GPtrArray *lessons, const GPtrArr
 WbCraftKept  *wb_craft_kept_read        (GBytes *bytes);
 void          wb_craft_kept_free        (WbCraftKept *self);
 GBytes       *wb_craft_kept_write       (const WbCraftSchool *school);
-/* The mode's spreads. NULL: none were kept of that model; self may be NULL. */
-const double *wb_craft_kept_get_spreads (const WbCraftKept *self, const WbCraftSchoolModel *model);
+/* The mode's spreads, and its curvature, for wb_calc_pooled_fit_on. NULL: none were kept of that model; self may be NULL. */
+const double *wb_craft_kept_get_spreads (const WbCraftKept *self, const WbCraftSchoolModel *model, const double **curvature);
 /*
  * Puts what the lessons would teach into a school of the same lessons, whose seats are taken and whose models are begun. FALSE: they are
  * others, or something is damaged; then models and curves are as they were.

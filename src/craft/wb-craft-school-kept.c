@@ -16,7 +16,7 @@
  * where those say so they need not be read.
  */
 
-#define MARK 0x57424b5333u
+#define MARK 0x57424b5334u
 #define FINGERPRINT 32
 #define MOST 1000000
 #define N_SPREADS 7   /* between candles and burns, with their degrees of freedom */
@@ -25,7 +25,7 @@
 typedef struct
 {
   gboolean     told;                     /* it was fitted */
-  GArray      *spreads;                  /* double: the mode's */
+  GArray      *spreads;                  /* double: the mode's, and the curvature there, row by row */
   double       between[N_SPREADS];
   guint8       read[WB_N_STAGES][WB_LESSON_N_LOOKS];
   guint        spare[WB_CRAFT_N_KINS];
@@ -230,15 +230,21 @@ index_of (const WbCraftSchoolModel *model)
 
 const double *
 wb_craft_kept_get_spreads (const WbCraftKept        *self,
-                           const WbCraftSchoolModel *model)
+                           const WbCraftSchoolModel *model,
+                           const double            **curvature)
 {
   guint n = 0;
+  const double *spreads;
+
+  *curvature = NULL;
 
   for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
     n += model->family[kin] != G_MAXUINT;
-  if (self == NULL || n == 0 || self->models[index_of (model)].spreads->len != n)
+  if (self == NULL || n == 0 || self->models[index_of (model)].spreads->len != n + n * n)
     return NULL;
-  return (const double *) self->models[index_of (model)].spreads->data;
+  spreads = (const double *) self->models[index_of (model)].spreads->data;
+  *curvature = spreads + n;
+  return spreads;
 }
 
 /* ---- recalling ---- */
@@ -399,9 +405,12 @@ put_model (const WbCraftSchoolModel *model,
   guint8 told = put_fit (model, fits, &length);
 
   put (bytes, &told, sizeof told);
-  put_count (bytes, n);
+  put_count (bytes, n + n * n);
   if (n > 0)
-    put (bytes, wb_calc_pooled_get_log_spreads (model->fit), n * sizeof (double));
+    {
+      put (bytes, wb_calc_pooled_get_log_spreads (model->fit), n * sizeof (double));
+      put (bytes, wb_calc_pooled_get_curvature (model->fit), n * n * sizeof (double));
+    }
   put (bytes, between, sizeof between);
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
     for (WbLessonLook look = 0; look < WB_LESSON_N_LOOKS; look++)

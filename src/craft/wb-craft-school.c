@@ -147,6 +147,7 @@ get_rows (const WbCraftSchoolModel *model)
 static WbCalcStatus
 try_fit (WbCraftSchoolModel *model,
          const double       *log_spreads,
+         const double       *curvature,
          gboolean            known)
 {
   const WbCalcPooledRows rows = get_rows (model);
@@ -154,9 +155,9 @@ try_fit (WbCraftSchoolModel *model,
   gsize n = put_families (model, log_spreads, known, families);
 
   g_clear_pointer (&model->fit, wb_calc_pooled_free);
-  return wb_calc_pooled_fit (&rows, (const double *) model->y->data, (const double *) model->noise->data,
-                             (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len, families, n,
-                             log_spreads, &model->fit);
+  return wb_calc_pooled_fit_on (&rows, (const double *) model->y->data, (const double *) model->noise->data,
+                                (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len, families, n,
+                                log_spreads, curvature, &model->fit);
 }
 
 /*
@@ -165,10 +166,22 @@ try_fit (WbCraftSchoolModel *model,
  */
 static gboolean
 fit_model (WbCraftSchoolModel *model,
-           const double       *log_spreads)
+           const double       *log_spreads,
+           const double       *curvature)
 {
-  return try_fit (model, log_spreads, FALSE) == WB_CALC_OK || (log_spreads != NULL && try_fit (model, NULL, FALSE) == WB_CALC_OK)
-         || try_fit (model, NULL, TRUE) == WB_CALC_OK;
+  return try_fit (model, log_spreads, curvature, FALSE) == WB_CALC_OK
+         || (log_spreads != NULL && try_fit (model, NULL, NULL, FALSE) == WB_CALC_OK)
+         || try_fit (model, NULL, NULL, TRUE) == WB_CALC_OK;
+}
+
+/* Goes on from what was kept of the model. */
+static gboolean
+fit_on (WbCraftSchoolModel *model,
+        const WbCraftKept  *kept)
+{
+  const double *curvature, *spreads = wb_craft_kept_get_spreads (kept, model, &curvature);
+
+  return fit_model (model, spreads, curvature);
 }
 
 static gboolean
@@ -190,25 +203,27 @@ fit_growth (Job            *job,
             WbCraftWorkers *workers)
 {
   WbCraftSchoolModel *growth = &job->school->models[WB_CRAFT_SCHOOL_GROWTH];
-  const double *kept = wb_craft_kept_get_spreads (job->kept, growth);
-  g_autofree double *found = NULL;
+  g_autofree double *found = NULL, *curvature = NULL;
+  gsize n;
 
   if (growth->walls->len == 0)
-    return fit_model (growth, kept);
+    return fit_on (growth, job->kept);
   for (guint i = 0; i < growth->walls->len; i++)
     g_array_index (growth->walls, WbCraftWall, i).noise = INFINITY;
   wb_craft_school_put_walls (job->school);
-  if (!fit_model (growth, kept))
+  if (!fit_on (growth, job->kept))
     return FALSE;
-  found = g_memdup2 (wb_calc_pooled_get_log_spreads (growth->fit), wb_calc_pooled_get_n_families (growth->fit) * sizeof (double));
+  n = wb_calc_pooled_get_n_families (growth->fit);
+  found = g_memdup2 (wb_calc_pooled_get_log_spreads (growth->fit), n * sizeof (double));
+  curvature = g_memdup2 (wb_calc_pooled_get_curvature (growth->fit), n * n * sizeof (double));
   for (guint pass = 0; pass < WALL_PASSES && wb_craft_workers_go_on (workers); pass++)
     {
       wb_craft_school_move_walls (job->school);
-      if (try_fit (growth, found, TRUE) != WB_CALC_OK)
+      if (try_fit (growth, found, NULL, TRUE) != WB_CALC_OK)
         return FALSE;
     }
   wb_craft_school_move_walls (job->school);
-  return fit_model (growth, found);
+  return fit_model (growth, found, curvature);
 }
 
 static void
@@ -224,7 +239,7 @@ fit_piece (WbCraftWorkers *workers,
   if (!has_rows (model))
     return;
   job->failed[piece] = piece == WB_CRAFT_SCHOOL_GROWTH ? !fit_growth (job, workers)
-                                                       : !fit_model (model, wb_craft_kept_get_spreads (job->kept, model));
+                                                       : !fit_on (model, job->kept);
 }
 
 /* ---- the door ---- */

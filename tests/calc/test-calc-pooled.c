@@ -104,7 +104,35 @@ test_dense (void)
     check_dense (seed, 3 + seed % 17);
 }
 
-/* From anywhere near, from far, and from an earlier fit with fewer rows. */
+static void
+check_same_mode (const CalcPooledModel *model,
+                 const WbCalcPooled    *warm,
+                 const WbCalcPooled    *cold)
+{
+  for (gsize k = 0; k < 2; k++)
+    g_assert_cmpfloat_with_epsilon (calc_pooled_spread (warm, k) / calc_pooled_spread (cold, k), 1.0, 1e-9);
+  for (gsize j = 0; j < model->coefficients->len; j++)
+    g_assert_cmpfloat_with_epsilon (wb_calc_pooled_get_mean (warm)[j], wb_calc_pooled_get_mean (cold)[j], 1e-8);
+  for (gsize i = 0; i < wb_calc_pooled_get_n_points (cold); i++)
+    g_assert_cmpfloat_with_epsilon (wb_calc_pooled_get_weight (warm, i), wb_calc_pooled_get_weight (cold, i), 1e-6);
+}
+
+static WbCalcPooled *
+fit_on (const CalcPooledModel *model,
+        const double          *log_spreads,
+        const double          *curvature)
+{
+  WbCalcPooledRows rows = calc_pooled_model_get_rows (model);
+  WbCalcPooled *fit;
+
+  g_assert_cmpint (wb_calc_pooled_fit_on (&rows, (const double *) model->y->data, (const double *) model->noise->data,
+                                          (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len,
+                                          (const WbCalcPooledFamily *) model->families->data, model->families->len, log_spreads, curvature,
+                                          &fit), ==, WB_CALC_OK);
+  return fit;
+}
+
+/* From anywhere near, from far, and from an earlier fit with fewer rows; with its curvature, with what is none, and with one that is far off. */
 static void
 test_starts (void)
 {
@@ -117,18 +145,22 @@ test_starts (void)
       const double *mode = wb_calc_pooled_get_log_spreads (cold);
       const double low[] = { mode[0] - 2.0, mode[1] - 1.5 }, high[] = { mode[0] + 3.0, mode[1] + 1.0 };
       const double *starts[] = { mode, low, high, wb_calc_pooled_get_log_spreads (earlier) };
+      const double none[] = { 0.0, 0.0, 0.0, 0.0 }, saddle[] = { 3.0, 0.0, 0.0, -2.0 }, off[] = { 90.0, 4.0, 4.0, 0.1 };
+      const double *curvatures[] = { wb_calc_pooled_get_curvature (cold), wb_calc_pooled_get_curvature (earlier), none, saddle, off };
 
       for (gsize s = 0; s < G_N_ELEMENTS (starts); s++)
         {
           g_autoptr (WbCalcPooled) warm = calc_pooled_model_fit (model, starts[s]);
 
-          for (gsize k = 0; k < 2; k++)
-            g_assert_cmpfloat_with_epsilon (calc_pooled_spread (warm, k) / calc_pooled_spread (cold, k), 1.0, 1e-9);
-          for (gsize j = 0; j < model->coefficients->len; j++)
-            g_assert_cmpfloat_with_epsilon (wb_calc_pooled_get_mean (warm)[j], wb_calc_pooled_get_mean (cold)[j], 1e-8);
-          for (gsize i = 0; i < wb_calc_pooled_get_n_points (cold); i++)
-            g_assert_cmpfloat_with_epsilon (wb_calc_pooled_get_weight (warm, i), wb_calc_pooled_get_weight (cold, i), 1e-6);
+          check_same_mode (model, warm, cold);
         }
+      for (gsize c = 0; c < G_N_ELEMENTS (curvatures); c++)
+        for (gsize s = 0; s < G_N_ELEMENTS (starts); s++)
+          {
+            g_autoptr (WbCalcPooled) curved = fit_on (model, starts[s], curvatures[c]);
+
+            check_same_mode (model, curved, cold);
+          }
     }
 }
 
