@@ -10,6 +10,7 @@
 #include "wb-craft-aims-private.h"
 #include "wb-craft-lifetime.h"
 #include "wb-craft-verdict-private.h"
+#include "wb-craft-words-private.h"
 
 /*
  * Where the next burns go. What cannot win is left out first; the rest share half of them evenly and half by optimal computing budget allocation on the
@@ -293,12 +294,44 @@ typedef enum
   BY_LEADING
 } SharedBy;
 
-static char *
-dup_why_share (const WbCraftAdvising *self,
-               const WbCraftRanked   *ranked,
-               const WbCraftAdvised  *advised,
-               SharedBy               by)
+/* Why further candles, where some are advised. */
+static void
+add_why_pour (const WbCraftAdvising    *self,
+              const WbCraftAdviceGroup *group,
+              guint                     i,
+              GString                  *text)
 {
+  const WbCraftGroup *of = wb_craft_advising_get_group (self, group);
+  guint pour = group->cells[i].pour, poured = count_poured (self, group->cells[i].cell);
+  g_autofree char *leader = NULL;
+
+  if (pour == 0)
+    return;
+  if (i == group->leader)
+    /* Translators: so many candles to pour; so many are asked for; so many that are there. */
+    g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " %u further candle, for a recommendation asks for %u and %u counts.",
+                                               " %u further candles, for a recommendation asks for %u and %u count.", pour),
+                            pour, pour + poured, poured);
+  else if (poured == 0)
+    g_string_append (text, _(" None of its candles counts: others have to be poured."));
+  else
+    {
+      leader = wb_craft_words_dup_name (self->data, of, of->cells[group->leader].cell);
+      /* Translators: so many candles to pour; a wick. */
+      g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " %u further candle, for those that are there will not tell it from %s however they burn down.",
+                                                 " %u further candles, for those that are there will not tell it from %s however they burn down.", pour),
+                              pour, leader);
+    }
+}
+
+static char *
+dup_why_share (const WbCraftAdvising    *self,
+               const WbCraftAdviceGroup *group,
+               guint                     i,
+               SharedBy                  by)
+{
+  const WbCraftRanked *ranked = &wb_craft_advising_get_group (self, group)->cells[i];
+  const WbCraftAdvised *advised = &group->cells[i];
   g_autofree char *score = NULL, *evidence = wb_craft_advice_dup_evidence (self, advised);
   GString *text = g_string_new (NULL);
 
@@ -321,6 +354,7 @@ dup_why_share (const WbCraftAdvising *self,
       if (advised->unread)
         g_string_append_printf (text, " %s", _("Nothing of its lower third was read yet, and such wicks have half of all burns before that."));
     }
+  add_why_pour (self, group, i, text);
   if (evidence != NULL)
     /* Translators: what was read: "tall flame of 42 mm (burn 3 of C5-1)". */
     g_string_append_printf (text, _(" What says most of it so far: %s."), evidence);
@@ -332,12 +366,10 @@ tell_shares (const WbCraftAdvising *self,
              WbCraftAdviceGroup    *group,
              SharedBy               by)
 {
-  const WbCraftGroup *of = wb_craft_advising_get_group (self, group);
-
   share_ten (group);
   for (guint i = 0; i < group->n_cells; i++)
     if (group->cells[i].share > 0)
-      group->cells[i].why_share = dup_why_share (self, &of->cells[i], &group->cells[i], by);
+      group->cells[i].why_share = dup_why_share (self, group, i, by);
 }
 
 void

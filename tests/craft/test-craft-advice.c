@@ -649,6 +649,7 @@ test_pouring (void)
   /* two were poured of what leads, and three are asked for */
   g_assert_cmpuint (group->leader, ==, 0);
   g_assert_cmpuint (group->cells[0].pour, ==, 1);
+  g_assert_nonnull (strstr (group->cells[0].why_share, " 1 further candle, for a recommendation asks for 3 and 2 counts."));
   g_assert_nonnull (strstr (group->answer, "Further candles to pour: 1 of S-"));
 }
 
