@@ -349,6 +349,12 @@ dup_why_share (const WbCraftAdvising    *self,
     case BY_SCORES:
     default:
       score = dup_score (ranked);
+      if (advised->in_ten == WB_CRAFT_ADVICE_TEN)
+        {
+          /* Translators: "0.74 of 1 (0.61 to 0.83) by 9 burns of 2 samples". */
+          g_string_append_printf (text, _("Its score is %s, and of those that are in the running it alone needs burns: all of the next go to it."), score);
+          break;
+        }
       /* Translators: "0.74 of 1 (0.61 to 0.83) by 9 burns of 2 samples". */
       g_string_append_printf (text, _("Its score is %s: half of the burns go evenly to those that can win, half where they soonest tell which is best."), score);
       if (advised->unread)
