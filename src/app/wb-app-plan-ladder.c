@@ -8,6 +8,13 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* To the mm, as a hand can set them; NAN: there is one. */
+static double
+get_spacing_mm (const WbCraftLadder *ladder)
+{
+  return round (wb_craft_ladder_spacing_mm (ladder->question.inner_diameter_mm, MAX (ladder->question.wicks, 1)));
+}
+
 /* Its answer, how sure it is, on what it rests, and which load it was asked for: whoever reads the plan later has nothing else. */
 static char *
 dup_note (const WbCraftLadder *ladder)
@@ -20,6 +27,13 @@ dup_note (const WbCraftLadder *ladder)
     g_string_append_printf (text, " %s", sureness);
   if (ladder->learnt != NULL)
     g_string_append_printf (text, " %s", ladder->learnt);
+  if (ladder->shares_vessel)
+    {
+      g_autofree char *apart = wb_quantity_format (WB_UNIT_MM, get_spacing_mm (ladder), 0);
+
+      /* Translators: a distance */
+      g_string_append_printf (text, _(" The wicks stand %s apart, so that they share the vessel evenly (common practice)."), apart);
+    }
   if (ladder->question.load_pct > 0)
     /* Translators: a number; "of the wax" or "of the total" */
     g_string_append_printf (text, _(" Asked for a load of %s\302\240%% (%s)."), load, _(wb_basis_words[MAX (ladder->question.load_basis, 0)].label));
@@ -58,7 +72,7 @@ wb_app_plan_ladder_pack (const WbCraftLadder *ladder,
   title = g_strdup_printf (_("Which wick for %s"), name);
   /* Translators: what an experiment asks; a vessel's name or diameter */
   question = g_strdup_printf (_("Which of the wicks on the ladder is right for %s?"), name);
-  return g_variant_new (WB_APP_PLAN_LADDER_FORMAT, vessel, wax, fragrance, &wicks, MAX (ladder->question.wicks, 1), ladder->question.load_pct,
+  return g_variant_new (WB_APP_PLAN_LADDER_FORMAT, vessel, wax, fragrance, &wicks, MAX (ladder->question.wicks, 1), get_spacing_mm (ladder), ladder->question.load_pct,
                         MAX (ladder->question.load_basis, 0), title, question, note);
 }
 
@@ -102,16 +116,16 @@ wb_app_plan_ladder_fill (WbAppPlan *plan,
   const char *title, *question, *note;
   gint64 vessel, wax, fragrance, wick;
   guint32 count;
-  double load_pct;
+  double spacing_mm, load_pct;
   gint32 basis;
 
   g_return_if_fail (WB_IS_APP_PLAN (plan));
   g_return_if_fail (packed != NULL && g_variant_is_of_type (packed, G_VARIANT_TYPE (WB_APP_PLAN_LADDER_FORMAT)));
 
-  g_variant_get (packed, "(xxxaxudi&s&s&s)", &vessel, &wax, &fragrance, &wicks, &count, &load_pct, &basis, &title, &question, &note);
+  g_variant_get (packed, "(xxxaxuddi&s&s&s)", &vessel, &wax, &fragrance, &wicks, &count, &spacing_mm, &load_pct, &basis, &title, &question, &note);
   while (g_variant_iter_next (wicks, "x", &wick))
     {
-      WbCraftWickChoice choice = { wick, count, NAN };
+      WbCraftWickChoice choice = { wick, count, spacing_mm };
 
       g_array_append_val (choices, choice);
     }

@@ -10,10 +10,11 @@ G_BEGIN_DECLS
  * A wick ladder on its way into the plan of an experiment: as a value that an action takes, so that the place that asks for a ladder and
  * the one that plans need not know each other.
  */
-#define WB_APP_PLAN_LADDER_FORMAT "(xxxaxudisss)"
+#define WB_APP_PLAN_LADDER_FORMAT "(xxxaxuddisss)"
 
 /*
- * vessel, fragrance: ids, 0 where none was chosen. What is planned are the ladder's wicks, in the question's number and wax. Floating.
+ * vessel, fragrance: ids, 0 where none was chosen. What is planned are the ladder's wicks, in the question's number and wax, several as far apart as
+ * wb_craft_ladder_spacing_mm says, to the mm. Floating.
  */
 GVariant *wb_app_plan_ladder_pack (const WbCraftLadder *ladder, gint64 vessel, gint64 wax, gint64 fragrance);
 /*

@@ -75,6 +75,15 @@ wb_craft_ladder_usual_wicks (double inner_diameter_mm)
 }
 
 double
+wb_craft_ladder_spacing_mm (double inner_diameter_mm,
+                            guint  wicks)
+{
+  double ring = inner_diameter_mm * (1 - 1 / sqrt (MAX (wicks, 1)));
+
+  return wicks > 1 && inner_diameter_mm > 0 ? ring * sin (G_PI / wicks) : NAN;
+}
+
+double
 wb_craft_ladder_due_h (const WbCraftLadder *self)
 {
   return self->question.inner_diameter_mm / WB_CRAFT_MM_PER_INCH;

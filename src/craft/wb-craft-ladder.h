@@ -111,6 +111,12 @@ typedef struct
 #define WB_CRAFT_ONE_WICK_MM 95.0
 guint          wb_craft_ladder_usual_wicks (double inner_diameter_mm);
 
+/*
+ * How far apart neighbours of several wicks stand that share the vessel's section evenly, mm: on a ring, such that the circle of a share around
+ * each reaches the wall (common practice to share it evenly; the rest is plane geometry). NAN: one wick, or the diameter is not known.
+ */
+double         wb_craft_ladder_spacing_mm  (double inner_diameter_mm, guint wicks);
+
 /* When the full melt pool is due, h: an hour an inch of inner diameter (common practice); the question's window is a share of it. */
 double         wb_craft_ladder_due_h (const WbCraftLadder *self);
 

@@ -27,9 +27,10 @@ get_place (const WbPlotLadder *self,
 {
   double inner = self->ladder->question.inner_diameter_mm;
   guint  n = MAX (self->ladder->question.wicks, 1);
-  double share = 1.0 / sqrt (n), radius = inner / 2.0 * (1.0 - share), angle = G_PI / 2.0 + 2.0 * G_PI * wick / n;
+  double share = 1.0 / sqrt (n), angle = G_PI / 2.0 + 2.0 * G_PI * wick / n;
+  double radius = n > 1 ? wb_craft_ladder_spacing_mm (inner, n) / 2.0 / sin (G_PI / n) : 0.0;
 
-  return (Place) { n > 1 ? radius * cos (angle) : 0.0, n > 1 ? radius * sin (angle) : 0.0, share, inner * share };
+  return (Place) { radius * cos (angle), radius * sin (angle), share, inner * share };
 }
 
 static gboolean

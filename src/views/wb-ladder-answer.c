@@ -6,8 +6,8 @@
 #include "wb-bundle.h"
 #include "wb-craft-ladder-told.h"
 #include "wb-grey.h"
+#include "wb-ladder-drawing.h"
 #include "wb-ladder-numbers.h"
-#include "wb-plot-ladder.h"
 #include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
@@ -16,8 +16,6 @@
 
 /* CSS node: ladderanswer. Accessible: the answer is a status; earlier tests are links. */
 
-/* The drawing's width for which its least height is reckoned, px: a page beside the sidebar in the smallest window. */
-#define DRAWING_PX 700.0
 #define STALE_OPACITY 0.5
 
 struct _WbLadderAnswer
@@ -36,9 +34,7 @@ struct _WbLadderAnswer
   GtkWidget           *materials;
   GtkWidget           *test;
   GtkWidget           *add_vessel;  /* for a diameter alone */
-  GtkWidget           *drawing;
-  GtkWidget           *top;
-  WbChartView         *chart;
+  WbLadderDrawing     *drawing;
   GtkWidget           *why_heading;
   GtkBox              *why;
   WbLadderNumbers     *numbers;
@@ -50,7 +46,7 @@ struct _WbLadderAnswer
 
 G_DEFINE_FINAL_TYPE (WbLadderAnswer, wb_ladder_answer, GTK_TYPE_WIDGET)
 
-enum { OPENED, SAVE, N_SIGNALS };
+enum { OPENED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static void
@@ -59,50 +55,6 @@ set_text (GtkLabel   *label,
 {
   gtk_label_set_text (label, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
-}
-
-/* ---- The drawing ---- */
-
-/* How much larger letters are than usual: a drawing as high as usual would have no room left for its vessels. */
-static double
-get_text_scale (WbLadderAnswer *self)
-{
-  int dpi = -1;
-
-  g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-xft-dpi", &dpi, NULL);
-  return dpi > 0 ? MAX (dpi / (96.0 * PANGO_SCALE), 1.0) : 1.0;
-}
-
-static void
-draw (WbLadderAnswer *self)
-{
-  gboolean can = self->ladder != NULL && wb_plot_ladder_can_draw (self->ladder);
-  g_autoptr (WbChart) chart = NULL;
-
-  gtk_widget_set_visible (self->drawing, can);
-  if (can)
-    {
-      const WbNotebook *settings = wb_app_notebook_get_settings (wb_desk_get_notebook (self->desk));
-      gboolean top = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (self->top));
-
-      chart = wb_plot_ladder_new (self->ladder, top ? WB_PLOT_LADDER_TOP : WB_PLOT_LADDER_BOTTOM, settings->us_units, settings->invented);
-      wb_chart_view_set_minimum (self->chart, 360, (int) (get_text_scale (self) * wb_plot_ladder_get_height (chart, DRAWING_PX)));
-    }
-  wb_chart_view_set_chart (self->chart, chart);
-}
-
-static void
-on_place_toggled_cb (WbLadderAnswer  *self,
-                     GtkToggleButton *button)
-{
-  if (gtk_toggle_button_get_active (button))
-    draw (self);
-}
-
-static void
-on_save_cb (WbLadderAnswer *self)
-{
-  g_signal_emit (self, signals[SAVE], 0);
 }
 
 /* ---- Earlier tests ---- */
@@ -289,7 +241,7 @@ show (WbLadderAnswer *self)
   gtk_widget_set_visible (self->test, any);
   gtk_widget_set_visible (self->add_vessel, any && self->ladder->question.vessel == NULL);
   gtk_widget_set_visible (self->materials, self->ladder->rests_on != WB_CRAFT_RESTS_ON_HISTORY);
-  draw (self);
+  wb_ladder_drawing_set (self->drawing, self->desk, self->ladder);
   show_why (self);
   wb_ladder_numbers_set (self->numbers, self->desk, self->ladder);
 }
@@ -312,11 +264,10 @@ wb_ladder_answer_class_init (WbLadderAnswerClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  g_type_ensure (WB_TYPE_CHART_VIEW);
+  g_type_ensure (WB_TYPE_LADDER_DRAWING);
   g_type_ensure (WB_TYPE_LADDER_NUMBERS);
   G_OBJECT_CLASS (klass)->dispose = wb_ladder_answer_dispose;
   signals[OPENED] = g_signal_new ("opened", WB_TYPE_LADDER_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
-  signals[SAVE] = g_signal_new ("save", WB_TYPE_LADDER_ANSWER, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "ladderanswer");
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "ladder-answer.ui");
@@ -332,20 +283,15 @@ wb_ladder_answer_class_init (WbLadderAnswerClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, test);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, add_vessel);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, drawing);
-  gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, top);
-  gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, chart);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, why_heading);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, why);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, numbers);
-  gtk_widget_class_bind_template_callback (widget_class, on_place_toggled_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_save_cb);
 }
 
 static void
 wb_ladder_answer_init (WbLadderAnswer *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  wb_chart_view_set_can_save (self->chart, TRUE);
 }
 
 void
@@ -364,7 +310,7 @@ wb_ladder_answer_set (WbLadderAnswer      *self,
     show (self);
   else
     {
-      draw (self);
+      wb_ladder_drawing_set (self->drawing, NULL, NULL);
       wb_ladder_numbers_set (self->numbers, NULL, NULL);
     }
 }
@@ -388,9 +334,16 @@ wb_ladder_answer_say_grey (WbLadderAnswer *self,
   wb_grey_say (self->add_vessel, why);
 }
 
-WbChartView *
-wb_ladder_answer_get_chart (WbLadderAnswer *self)
+gboolean
+wb_ladder_answer_has_drawing (WbLadderAnswer *self)
 {
-  g_return_val_if_fail (WB_IS_LADDER_ANSWER (self), NULL);
-  return wb_chart_view_get_chart (self->chart) != NULL ? self->chart : NULL;
+  g_return_val_if_fail (WB_IS_LADDER_ANSWER (self), FALSE);
+  return wb_ladder_drawing_get_chart (self->drawing) != NULL;
+}
+
+void
+wb_ladder_answer_save_drawing (WbLadderAnswer *self)
+{
+  g_return_if_fail (WB_IS_LADDER_ANSWER (self));
+  wb_ladder_drawing_save (self->drawing);
 }

@@ -6,13 +6,10 @@
 #include "wb-app-plan-ladder.h"
 #include "wb-app-query.h"
 #include "wb-bundle.h"
-#include "wb-chart-file.h"
-#include "wb-file-choice.h"
 #include "wb-job-bar.h"
 #include "wb-ladder-answer.h"
 #include "wb-ladder-question.h"
 #include "wb-measure-dialog.h"
-#include "wb-plot-ladder.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
 
@@ -20,8 +17,6 @@
 
 /* After the last key, ms: who types a diameter is not answered for its first digit. */
 #define PATIENCE_MS 500
-/* Of a drawing as a file. */
-#define PICTURE_WIDTH_PT 720.0
 
 struct _WbLadderPage
 {
@@ -320,30 +315,11 @@ on_ask_cb (GSimpleAction *action,
 }
 
 static void
-on_chart_path_cb (const char *path,
-                  gpointer    user)
-{
-  g_autoptr (WbLadderPage) self = user;
-  WbChartView *view = self->answer != NULL ? wb_ladder_answer_get_chart (self->answer) : NULL;
-  WbChart *chart = view != NULL ? wb_chart_view_get_chart (view) : NULL;
-
-  if (path != NULL && chart != NULL)
-    wb_chart_file_write (GTK_WIDGET (self), chart, PICTURE_WIDTH_PT, wb_plot_ladder_get_height (chart, PICTURE_WIDTH_PT), path);
-}
-
-static void
-save_chart (WbLadderPage *self)
-{
-  if (wb_ladder_answer_get_chart (self->answer) != NULL)
-    wb_file_choice_save (GTK_WIDGET (self), _("Save the chart"), WB_FILE_PICTURE, "wick-ladder.png", on_chart_path_cb, g_object_ref (self));
-}
-
-static void
 on_save_chart_cb (GSimpleAction *action,
                   GVariant      *parameter,
                   gpointer       user)
 {
-  save_chart (user);
+  wb_ladder_answer_save_drawing (WB_LADDER_PAGE (user)->answer);
 }
 
 static void
@@ -372,7 +348,7 @@ wb_ladder_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "test", writable && any && is_fresh (self));
   wb_page_enable_action (page, "add-vessel", writable && is_fresh (self) && self->ladder->question.vessel == NULL);
   wb_page_enable_action (page, "ask", notebook != NULL);
-  wb_page_enable_action (page, "save-chart", wb_ladder_answer_get_chart (self->answer) != NULL);
+  wb_page_enable_action (page, "save-chart", wb_ladder_answer_has_drawing (self->answer));
   wb_ladder_answer_say_grey (self->answer, notebook != NULL && !writable ? _("The notebook can only be read") : _("It is being worked out"));
 }
 
@@ -417,7 +393,6 @@ wb_ladder_page_class_init (WbLadderPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderPage, answer);
   gtk_widget_class_bind_template_callback (widget_class, on_question_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_opened_cb);
-  gtk_widget_class_bind_template_callback (widget_class, save_chart);
 }
 
 static void

@@ -7,7 +7,7 @@
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
 #include "wb-craft-fill.h"
-#include "wb-quantity-entry.h"
+#include "wb-ladder-fields.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -17,23 +17,10 @@
  * key does not come past one (GTK 4.8).
  */
 
-#define NARROWEST_MM 20.0
-#define WIDEST_MM    400.0
-#define LOAD_MOST    30.0
-#define ROOM_MOST_C  45.0
-#define WICKS_MOST   12
-#define SIZES_MOST   9
-/* To begin with; common practice, no source. */
-#define USUAL_LOAD   6.0
-#define USUAL_SIZES  3
 /* Of a drop-down: as long as most names. */
 #define NAME_CHARS   15
 /* A vessel's title ends with its diameter, which tells two of one name apart. */
 #define TITLE_CHARS  22
-/* Of what is wrong with a field, a line of it below the field. */
-#define PROBLEM_CHARS 18
-
-enum { INNER, LOAD, WICKS, SIZES, COLD, WARM, N_ENTRIES };
 
 struct _WbLadderQuestion
 {
@@ -44,8 +31,8 @@ struct _WbLadderQuestion
   GtkDropDown          *wax;
   GtkDropDown          *basis;
   GtkDropDown          *fragrance;  /* the first line is none yet */
-  GtkWidget            *boxes[N_ENTRIES]; /* where the fields stand */
-  WbQuantityEntry      *entries[N_ENTRIES];
+  GtkWidget            *boxes[WB_LADDER_N_FIELDS]; /* where the fields stand */
+  WbQuantityEntry      *entries[WB_LADDER_N_FIELDS];
 
   /* borrowed */
   const WbAppMaterials *materials;  /* NULL: none */
@@ -62,23 +49,6 @@ G_DEFINE_FINAL_TYPE (WbLadderQuestion, wb_ladder_question, GTK_TYPE_WIDGET)
 
 enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
-
-static const struct
-{
-  const char *label;
-  WbQuantity  quantity;
-  WbUnit      unit;
-  double      low, high, value;
-  int         characters;
-  gboolean    whole;
-} fields[N_ENTRIES] = {
-  [INNER] = { N_("Inner diameter"), WB_QUANTITY_LENGTH, WB_UNIT_MM, NARROWEST_MM, WIDEST_MM, NAN, 6, FALSE },
-  [LOAD] = { N_("Fragrance load"), WB_QUANTITY_PERCENT, WB_UNIT_PERCENT, 0, LOAD_MOST, USUAL_LOAD, 4, FALSE },
-  [WICKS] = { N_("Wicks in it"), WB_QUANTITY_PLAIN, WB_UNIT_NONE, 1, WICKS_MOST, 1, 3, TRUE },
-  [SIZES] = { N_("Sizes to buy"), WB_QUANTITY_PLAIN, WB_UNIT_NONE, 1, SIZES_MOST, USUAL_SIZES, 3, TRUE },
-  [COLD] = { N_("Coldest room"), WB_QUANTITY_TEMPERATURE, WB_UNIT_CELSIUS, 0, ROOM_MOST_C, WB_CRAFT_ROOM_COLD_C, 4, FALSE },
-  [WARM] = { N_("Warmest room"), WB_QUANTITY_TEMPERATURE, WB_UNIT_CELSIUS, 0, ROOM_MOST_C, WB_CRAFT_ROOM_WARM_C, 4, FALSE },
-};
 
 /* The record of a list's line behind `before` lines of another kind; NULL: it is one of those. */
 static gconstpointer
@@ -127,10 +97,10 @@ find_line (const GPtrArray *records,
 static void
 offer_wicks (WbLadderQuestion *self)
 {
-  double inner = wb_quantity_entry_get_value (self->entries[INNER]);
+  double inner = wb_quantity_entry_get_value (self->entries[WB_LADDER_INNER]);
 
   if (!self->own_wicks && inner > 0)
-    wb_quantity_entry_set_value (self->entries[WICKS], MIN (wb_craft_ladder_usual_wicks (inner), WICKS_MOST));
+    wb_quantity_entry_set_value (self->entries[WB_LADDER_WICKS], MIN (wb_craft_ladder_usual_wicks (inner), WB_LADDER_MOST_WICKS));
 }
 
 /* A vessel's own diameter counts while it is chosen, and its name tells it; what was typed before is back with "a diameter alone". */
@@ -139,8 +109,8 @@ follow_vessel (WbLadderQuestion *self)
 {
   const WbVessel *vessel = get_vessel (self);
 
-  gtk_widget_set_visible (self->boxes[INNER], vessel == NULL);
-  wb_quantity_entry_set_value (self->entries[INNER], vessel != NULL ? vessel->inner_diameter_mm : self->typed_mm);
+  gtk_widget_set_visible (self->boxes[WB_LADDER_INNER], vessel == NULL);
+  wb_quantity_entry_set_value (self->entries[WB_LADDER_INNER], vessel != NULL ? vessel->inner_diameter_mm : self->typed_mm);
   offer_wicks (self);
 }
 
@@ -174,12 +144,12 @@ static void
 on_typed_cb (WbLadderQuestion *self,
              WbQuantityEntry  *entry)
 {
-  if (entry == self->entries[INNER])
+  if (entry == self->entries[WB_LADDER_INNER])
     {
       self->typed_mm = wb_quantity_entry_get_value (entry);
       offer_wicks (self);
     }
-  self->own_wicks = self->own_wicks || entry == self->entries[WICKS];
+  self->own_wicks = self->own_wicks || entry == self->entries[WB_LADDER_WICKS];
   changed (self);
 }
 
@@ -246,7 +216,7 @@ wb_ladder_question_dispose (GObject *object)
 static void
 wb_ladder_question_class_init (WbLadderQuestionClass *klass)
 {
-  static const char *const boxes[N_ENTRIES] = { "inner_box", "load_box", "wicks_box", "sizes_box", "cold_box", "warm_box" };
+  static const char *const boxes[WB_LADDER_N_FIELDS] = { "inner_box", "load_box", "wicks_box", "sizes_box", "cold_box", "warm_box" };
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = wb_ladder_question_dispose;
@@ -259,7 +229,7 @@ wb_ladder_question_class_init (WbLadderQuestionClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, wax);
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, basis);
   gtk_widget_class_bind_template_child (widget_class, WbLadderQuestion, fragrance);
-  for (guint i = 0; i < N_ENTRIES; i++)
+  for (guint i = 0; i < WB_LADDER_N_FIELDS; i++)
     gtk_widget_class_bind_template_child_full (widget_class, boxes[i], FALSE, G_STRUCT_OFFSET (WbLadderQuestion, boxes) + (gssize) (i * sizeof (GtkWidget *)));
   gtk_widget_class_bind_template_callback (widget_class, on_vessel_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_choice_cb);
@@ -267,20 +237,12 @@ wb_ladder_question_class_init (WbLadderQuestionClass *klass)
 
 static void
 add_entry (WbLadderQuestion *self,
-           guint             i)
+           WbLadderField     field)
 {
-  WbQuantityEntry *entry = WB_QUANTITY_ENTRY (wb_quantity_entry_new (fields[i].quantity, fields[i].unit));
+  WbQuantityEntry *entry = wb_ladder_field_new (field);
 
-  wb_quantity_entry_set_width_chars (entry, fields[i].characters);
-  wb_quantity_entry_set_label (entry, _(fields[i].label));
-  wb_quantity_entry_set_range (entry, fields[i].low, fields[i].high);
-  wb_quantity_entry_set_required (entry, TRUE);
-  wb_quantity_entry_set_integer (entry, fields[i].whole);
-  wb_quantity_entry_set_problem_chars (entry, PROBLEM_CHARS);
-  if (isfinite (fields[i].value))
-    wb_quantity_entry_set_value (entry, fields[i].value);
-  gtk_box_append (GTK_BOX (self->boxes[i]), GTK_WIDGET (entry));
-  self->entries[i] = entry;
+  gtk_box_append (GTK_BOX (self->boxes[field]), GTK_WIDGET (entry));
+  self->entries[field] = entry;
   g_signal_connect_object (entry, "changed", G_CALLBACK (on_typed_cb), self, G_CONNECT_SWAPPED);
 }
 
@@ -292,8 +254,8 @@ wb_ladder_question_init (WbLadderQuestion *self)
   self->typed_mm = NAN;
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
-  for (guint i = 0; i < N_ENTRIES; i++)
-    add_entry (self, i);
+  for (WbLadderField field = 0; field < WB_LADDER_N_FIELDS; field++)
+    add_entry (self, field);
   for (guint i = 0; wb_basis_words[i].nick != NULL; i++)
     gtk_string_list_append (words, _(wb_basis_words[i].label));
   gtk_drop_down_set_model (self->basis, G_LIST_MODEL (words));
@@ -322,11 +284,11 @@ wb_ladder_question_set_materials (WbLadderQuestion     *self,
   fill_lists (self);
   if (desk != NULL)
     {
-      wb_quantity_entry_set_quantity (self->entries[INNER], WB_QUANTITY_LENGTH, wb_desk_get_unit (desk, WB_QUANTITY_LENGTH));
-      wb_quantity_entry_set_quantity (self->entries[COLD], WB_QUANTITY_TEMPERATURE, wb_desk_get_unit (desk, WB_QUANTITY_TEMPERATURE));
-      wb_quantity_entry_set_quantity (self->entries[WARM], WB_QUANTITY_TEMPERATURE, wb_desk_get_unit (desk, WB_QUANTITY_TEMPERATURE));
+      wb_quantity_entry_set_quantity (self->entries[WB_LADDER_INNER], WB_QUANTITY_LENGTH, wb_desk_get_unit (desk, WB_QUANTITY_LENGTH));
+      wb_quantity_entry_set_quantity (self->entries[WB_LADDER_COLD], WB_QUANTITY_TEMPERATURE, wb_desk_get_unit (desk, WB_QUANTITY_TEMPERATURE));
+      wb_quantity_entry_set_quantity (self->entries[WB_LADDER_WARM], WB_QUANTITY_TEMPERATURE, wb_desk_get_unit (desk, WB_QUANTITY_TEMPERATURE));
     }
-  if (!wb_quantity_entry_get_touched (self->entries[INNER]) || get_vessel (self) != NULL)
+  if (!wb_quantity_entry_get_touched (self->entries[WB_LADDER_INNER]) || get_vessel (self) != NULL)
     follow_vessel (self);
   self->filling = FALSE;
 }
@@ -334,24 +296,7 @@ wb_ladder_question_set_materials (WbLadderQuestion     *self,
 static gboolean
 lacks_diameter (WbLadderQuestion *self)
 {
-  return get_vessel (self) == NULL && *wb_quantity_entry_get_text (self->entries[INNER]) == '\0';
-}
-
-/* Every field that is wrong says so itself, all at once; where nobody has typed a diameter yet that is no mistake. */
-static gboolean
-check_entries (WbLadderQuestion *self)
-{
-  gboolean right = TRUE;
-
-  for (guint i = 0; i < N_ENTRIES; i++)
-    if (i != INNER || !lacks_diameter (self))
-      right = wb_quantity_entry_check (self->entries[i]) && right;
-  if (right && wb_quantity_entry_get_value (self->entries[COLD]) > wb_quantity_entry_get_value (self->entries[WARM]))
-    {
-      wb_quantity_entry_set_problem (self->entries[COLD], _("The coldest room is warmer than the warmest."));
-      right = FALSE;
-    }
-  return right;
+  return get_vessel (self) == NULL && *wb_quantity_entry_get_text (self->entries[WB_LADDER_INNER]) == '\0';
 }
 
 /* What is still to be done, no mistake; "": nothing to say. */
@@ -376,7 +321,7 @@ wb_ladder_question_read (WbLadderQuestion      *self,
   g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), FALSE);
   g_return_val_if_fail (question != NULL && why != NULL, FALSE);
 
-  right = self->materials != NULL && check_entries (self);
+  right = self->materials != NULL && wb_ladder_fields_check (self->entries, lacks_diameter (self));
   if (!right || get_wax (self) == NULL || lacks_diameter (self))
     {
       *why = g_strdup (get_missing (self));
@@ -385,15 +330,16 @@ wb_ladder_question_read (WbLadderQuestion      *self,
   *why = NULL;
   vessel = get_vessel (self);
   *question = (WbCraftLadderQuestion) {
-    .inner_diameter_mm = wb_quantity_entry_get_value (self->entries[INNER]),
+    .inner_diameter_mm = wb_quantity_entry_get_value (self->entries[WB_LADDER_INNER]),
     .vessel = vessel != NULL ? vessel->name : NULL,
     .wax = get_wax (self)->name,
-    .load_pct = wb_quantity_entry_get_value (self->entries[LOAD]),
+    .load_pct = wb_quantity_entry_get_value (self->entries[WB_LADDER_LOAD]),
     .load_basis = (int) gtk_drop_down_get_selected (self->basis),
-    .wicks = (guint) wb_quantity_entry_get_value (self->entries[WICKS]),
-    .sizes = (guint) wb_quantity_entry_get_value (self->entries[SIZES]),
-    .room_cold_c = wb_quantity_entry_get_value (self->entries[COLD]),
-    .room_warm_c = wb_quantity_entry_get_value (self->entries[WARM]),
+    .wicks = (guint) wb_quantity_entry_get_value (self->entries[WB_LADDER_WICKS]),
+    .sizes = (guint) wb_quantity_entry_get_value (self->entries[WB_LADDER_SIZES]),
+    .room_cold_c = wb_quantity_entry_get_value (self->entries[WB_LADDER_COLD]),
+    .room_warm_c = wb_quantity_entry_get_value (self->entries[WB_LADDER_WARM]),
+    .wall_mm = vessel != NULL ? vessel->wall_mm : NAN,
     .fill_g = vessel != NULL ? wb_craft_fill_of (vessel, get_wax (self)).g : NAN,
   };
   return TRUE;

@@ -19,7 +19,7 @@ test_is_german (void)
 static void
 test_pages_fit (void)
 {
-  static const char *const pages[] = { "today", "materials", "record", "plan", "pour", "burn", "compare", "report" };
+  static const char *const pages[] = { "today", "materials", "record", "ladder", "plan", "pour", "burn", "compare", "report" };
   static const WbCraftState states[] = { WB_CRAFT_STATE_BURNING, WB_CRAFT_STATE_CURING, WB_CRAFT_STATE_PLANNED, WB_CRAFT_STATE_FINISHED };
   WbWindow *window = test_window_new_demo ();
 
@@ -28,7 +28,7 @@ test_pages_fit (void)
       {
         int width, height;
 
-        gtk_widget_activate_action (GTK_WIDGET (window), "win.go", "(sx)", pages[page], page < 3 ? (gint64) 0 : test_experiment (window, states[state]));
+        gtk_widget_activate_action (GTK_WIDGET (window), "win.go", "(sx)", pages[page], page < 4 ? (gint64) 0 : test_experiment (window, states[state]));
         test_settle (window);
         gtk_widget_measure (GTK_WIDGET (wb_window_get_page (window)), GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
         gtk_widget_measure (GTK_WIDGET (window), GTK_ORIENTATION_VERTICAL, 1024, &height, NULL, NULL, NULL);

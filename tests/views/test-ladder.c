@@ -13,6 +13,7 @@
 #include "wb-record-form.h"
 #include "wb-text-table.h"
 #include "wb-tick-list.h"
+#include "wb-wick-list.h"
 
 #include <string.h>
 
@@ -97,6 +98,11 @@ test_answer (void)
   g_assert_nonnull (strstr (wb_chart_get_footnote (wb_chart_view_get_chart (chart)), "at the top"));
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (test_part (window, "bottom")), TRUE);
   g_assert_nonnull (strstr (wb_chart_get_footnote (wb_chart_view_get_chart (chart)), "at the bottom"));
+  g_assert_cmpuint (wb_chart_get_n_rows (wb_chart_view_get_chart (chart)), ==, 2);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (test_part (window, "both")), TRUE);
+  g_assert_cmpuint (wb_chart_get_n_rows (wb_chart_view_get_chart (chart)), ==, 3);
+  g_assert_nonnull (strstr (wb_chart_get_footnote (wb_chart_view_get_chart (chart)), "and below at its bottom"));
+  g_assert_nonnull (strstr (wb_chart_get_description (wb_chart_view_get_chart (chart)), " after 1\u00a0h"));
 
   gtk_expander_set_expanded (GTK_EXPANDER (test_find (numbers, GTK_TYPE_EXPANDER)), TRUE);
   table = test_find (numbers, WB_TYPE_TEXT_TABLE);
@@ -304,6 +310,33 @@ test_plan (void)
   test_window_destroy (window);
 }
 
+/* Two wicks stand so far apart as the drawing has them: 63.5 mm × (1 − 1 ÷ √2) = 18.6 mm. */
+static void
+test_plan_several (void)
+{
+  WbWindow *window = open_demo ();
+  g_autoptr (GArray) choices = NULL;
+  g_autofree char *note = NULL;
+  guint n_two = 0;
+
+  type (window, "wicks_box", "2");
+  test_wait (can_test, window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.test", NULL);
+  test_wait (is_planning, window);
+  test_settle (window);
+  choices = wb_wick_list_dup_choices (WB_WICK_LIST (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_WICK_LIST)));
+  for (guint i = 0; i < choices->len; i++)
+    if (g_array_index (choices, WbCraftWickChoice, i).count == 2)
+      {
+        g_assert_cmpfloat (g_array_index (choices, WbCraftWickChoice, i).spacing_mm, ==, 19);
+        n_two++;
+      }
+  g_assert_cmpuint (n_two, >, 0);
+  note = dup_text (window, "note");
+  g_assert_nonnull (strstr (note, "stand 19\u00a0mm apart"));
+  test_window_destroy (window);
+}
+
 /* A diameter alone is no vessel of the materials: the plan asks for it as its form does, and for the scent of a load. */
 static void
 test_plan_open (void)
@@ -457,6 +490,7 @@ test_ladder_add (void)
   g_test_add_func ("/views/ladder/what-is-wrong-is-said", test_wrong);
   g_test_add_func ("/views/ladder/no-basis-says-what-to-do", test_no_basis);
   g_test_add_func ("/views/ladder/its-wicks-go-into-a-plan", test_plan);
+  g_test_add_func ("/views/ladder/several-wicks-keep-their-places-in-a-plan", test_plan_several);
   g_test_add_func ("/views/ladder/a-plan-asks-for-what-a-diameter-leaves-open", test_plan_open);
   g_test_add_func ("/views/ladder/a-diameter-becomes-a-vessel", test_add_vessel);
   g_test_add_func ("/views/ladder/a-plan-that-was-begun-is-kept", test_plan_begun);
