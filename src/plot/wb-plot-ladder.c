@@ -61,9 +61,10 @@ wb_plot_ladder_can_draw (const WbCraftLadder *ladder)
 
 /* Four beside each other leave a vessel's hours just readable: five and six take two rows of three. */
 static guint
-choose_columns (guint n)
+choose_columns (guint n,
+                guint most)
 {
-  return n > MOST_COLUMNS && n <= 6 ? 3 : CLAMP (n, 1, MOST_COLUMNS);
+  return MIN (n > MOST_COLUMNS && n <= 6 ? 3 : CLAMP (n, 1, MOST_COLUMNS), most);
 }
 
 static void
@@ -82,22 +83,21 @@ add_panels (const WbPlotLadder *self,
     wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No wick is known that could be tried"));
 }
 
-WbChart *
-wb_plot_ladder_new (const WbCraftLadder *ladder,
-                    WbPlotLadderPlaces   places,
-                    gboolean             us_units,
-                    gboolean             invented)
+static WbChart *
+chart_new (const WbCraftLadder *ladder,
+           WbPlotLadderPlaces   places,
+           gboolean             us_units,
+           gboolean             invented,
+           gboolean             large_letters)
 {
   WbPlotLadder     self = { .ladder = ladder, .places = places };
   g_autofree char *title = NULL, *description = NULL, *footnote = NULL;
   WbChart         *chart;
 
-  g_return_val_if_fail (ladder != NULL, NULL);
-
   wb_plot_options_init (&self.context.options, us_units);
   self.rails = g_array_new (FALSE, FALSE, sizeof (WbPlotLadderRail));
   wb_plot_ladder_find_rails (&self);
-  self.n_columns = choose_columns (MAX (wb_plot_ladder_count (ladder), self.rails->len));
+  self.n_columns = choose_columns (MAX (wb_plot_ladder_count (ladder), self.rails->len), large_letters ? 2 : MOST_COLUMNS);
   title = wb_plot_ladder_dup_title (&self);
   description = wb_plot_ladder_dup_description (&self, title);
   footnote = wb_plot_ladder_dup_footnote (&self, invented);
@@ -107,6 +107,26 @@ wb_plot_ladder_new (const WbCraftLadder *ladder,
   wb_chart_set_footnote (chart, footnote);
   g_array_unref (self.rails);
   return chart;
+}
+
+WbChart *
+wb_plot_ladder_new (const WbCraftLadder *ladder,
+                    WbPlotLadderPlaces   places,
+                    gboolean             us_units,
+                    gboolean             invented)
+{
+  g_return_val_if_fail (ladder != NULL, NULL);
+  return chart_new (ladder, places, us_units, invented, FALSE);
+}
+
+WbChart *
+wb_plot_ladder_new_large (const WbCraftLadder *ladder,
+                          WbPlotLadderPlaces   places,
+                          gboolean             us_units,
+                          gboolean             invented)
+{
+  g_return_val_if_fail (ladder != NULL, NULL);
+  return chart_new (ladder, places, us_units, invented, TRUE);
 }
 
 double

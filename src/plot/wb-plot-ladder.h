@@ -19,6 +19,8 @@ typedef enum { WB_PLOT_LADDER_TOP, WB_PLOT_LADDER_BOTTOM, WB_PLOT_LADDER_BOTH } 
 gboolean wb_plot_ladder_can_draw   (const WbCraftLadder *ladder);
 /* What is not foretold at that place of the fill is said in its panel. invented: the notebook says that its data are. Caller unrefs. */
 WbChart *wb_plot_ladder_new        (const WbCraftLadder *ladder, WbPlotLadderPlaces places, gboolean us_units, gboolean invented);
+/* The same for letters so large that no more than two vessels have room beside each other. */
+WbChart *wb_plot_ladder_new_large  (const WbCraftLadder *ladder, WbPlotLadderPlaces places, gboolean us_units, gboolean invented);
 /* A height in points at which it reads well when it is `width` points wide. */
 double   wb_plot_ladder_get_height (const WbChart *chart, double width);
 

@@ -14,6 +14,8 @@
 
 /* The width for which its least height is reckoned, px: a page beside the sidebar in the smallest window. */
 #define DRAWING_PX 700.0
+/* So much larger than usual are letters for which a vessel needs half of that width. */
+#define LARGE 1.5
 /* Of a drawing as a file. */
 #define PICTURE_WIDTH_PT 720.0
 
@@ -62,8 +64,11 @@ draw (WbLadderDrawing *self)
     {
       const WbNotebook *settings = wb_app_notebook_get_settings (wb_desk_get_notebook (self->desk));
 
-      chart = wb_plot_ladder_new (self->ladder, get_places (self), settings->us_units, settings->invented);
-      wb_chart_view_set_minimum (self->chart, 360, (int) (get_text_scale (self) * wb_plot_ladder_get_height (chart, DRAWING_PX)));
+      double scale = get_text_scale (self);
+
+      chart = scale < LARGE ? wb_plot_ladder_new (self->ladder, get_places (self), settings->us_units, settings->invented)
+                            : wb_plot_ladder_new_large (self->ladder, get_places (self), settings->us_units, settings->invented);
+      wb_chart_view_set_minimum (self->chart, 360, (int) (scale * wb_plot_ladder_get_height (chart, DRAWING_PX)));
     }
   wb_chart_view_set_chart (self->chart, chart);
 }

@@ -97,12 +97,16 @@ test_places (void)
   g_autoptr (WbCraftLadder) ladder = plot_bench_ladder_new ();
   g_autoptr (WbChart)       bottom = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_BOTTOM, TRUE, FALSE);
   g_autoptr (WbChart)       both = wb_plot_ladder_new (ladder, WB_PLOT_LADDER_BOTH, FALSE, FALSE);
+  g_autoptr (WbChart)       large = NULL;
 
   g_assert_cmpstr (wb_chart_panel_get_title (wb_chart_get_panel (bottom, 0)), ==, "Larch L-3: not foretold");
   g_assert_true (wb_chart_panel_is_empty (wb_chart_get_panel (bottom, 0)));
   g_assert_false (wb_chart_panel_is_empty (wb_chart_get_panel (bottom, 1)));
   assert_in (wb_chart_get_description (bottom), "Larch L-3: at the bottom not foretold;");
   g_assert_null (strstr (wb_chart_get_description (bottom), "at the top"));
+  large = wb_plot_ladder_new_large (ladder, WB_PLOT_LADDER_TOP, FALSE, FALSE);
+  g_assert_cmpuint (wb_chart_get_n_columns (large), ==, 2);
+  g_assert_cmpuint (wb_chart_get_n_panels (large), ==, 5);
   g_assert_cmpuint (wb_chart_get_n_panels (both), ==, 8);
   g_assert_cmpuint (wb_chart_get_n_rows (both), ==, 3);
 }
