@@ -49,9 +49,12 @@ text_new (const char *text,
 /* ---- Rows ---- */
 
 static WbBadgeKind
-badge_of (WbCraftRow row)
+badge_of (const WbCraftAdvised *advised)
 {
-  switch (row)
+  /* what burns for the last time, or rests afterwards, is no green light for more */
+  if (advised->row == WB_CRAFT_ROW_BURNS_NOW && advised->running != WB_CRAFT_RUNNING_OPEN)
+    return WB_BADGE_NOTE;
+  switch (advised->row)
     {
     case WB_CRAFT_ROW_LIGHT:
     case WB_CRAFT_ROW_BURNS_NOW:
@@ -84,7 +87,7 @@ set_badge (GtkWidget            *badge,
 {
   g_autofree char *words = wb_craft_advised_dup_row_words (advised);
 
-  wb_badge_set (WB_BADGE (badge), badge_of (advised->row), words);
+  wb_badge_set (WB_BADGE (badge), badge_of (advised), words);
 }
 
 static void
@@ -173,6 +176,17 @@ row_new (WbAdviceStrip        *self,
     gtk_box_append (GTK_BOX (row), text_new (g_ptr_array_index (advised->reasons, i), "hint"));
   for (guint i = 0; i < advised->signs->len; i++)
     gtk_box_append (GTK_BOX (row), sign_new (self, g_ptr_array_index (advised->signs, i)));
+  gtk_widget_add_css_class (row, "rankrow");
+  return row;
+}
+
+/* The readings on which the size that the head calls right rests. */
+static GtkWidget *
+pools_new (const char *pools)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_box_append (GTK_BOX (row), text_new (pools, "hint"));
   gtk_widget_add_css_class (row, "rankrow");
   return row;
 }
@@ -286,7 +300,7 @@ update (WbAdviceStrip *self)
   gtk_widget_set_visible (GTK_WIDGET (self), group != NULL);
   set_text (self, group != NULL ? group->answer : "");
   if (group != NULL && group->pools != NULL)
-    gtk_box_append (GTK_BOX (self->rows), text_new (group->pools, "hint"));
+    gtk_box_append (GTK_BOX (self->rows), pools_new (group->pools));
   /* of what is finished its ranking says all that a row could */
   for (guint i = 0; group != NULL && !group->finished && i < group->n_cells; i++)
     gtk_box_append (GTK_BOX (self->rows), row_new (self, &group->cells[i]));
