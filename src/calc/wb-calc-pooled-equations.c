@@ -233,4 +233,5 @@ wb_calc_pooled_equations_clear (WbCalcPooledEquations *self)
   free (self->l_row);
   free (self->l_by_row);
   free (self->l_column);
+  free (self->joined);
 }

@@ -211,6 +211,18 @@ put_pattern (WbCalcPooledEquations *self,
     self->l_start[j + 1] = self->l_start[j] + filled[j];
 }
 
+/* Columns one behind the other that have the same rows are gone through together: the most of them are such. */
+static void
+find_joined (WbCalcPooledEquations *self)
+{
+  for (size_t j = 1; j < self->p; j++)
+    {
+      size_t begin = self->l_start[j - 1], end = self->l_start[j];
+
+      self->joined[j] = end - begin == self->l_start[j + 1] - end + 1 && self->l_row[begin] == (int) j;
+    }
+}
+
 WbCalcStatus
 wb_calc_pooled_equations_find_pattern (WbCalcPooledEquations *self)
 {
@@ -220,7 +232,8 @@ wb_calc_pooled_equations_find_pattern (WbCalcPooledEquations *self)
 
   self->l_start = calloc (self->p + 1, sizeof *self->l_start);
   self->l_by_row = calloc (self->p + 1, sizeof *self->l_by_row);
-  if (self->l_start == NULL || self->l_by_row == NULL)
+  self->joined = calloc (self->p, sizeof *self->joined);
+  if (self->l_start == NULL || self->l_by_row == NULL || self->joined == NULL)
     status = WB_CALC_NO_MEMORY;
   if (status == WB_CALC_OK)
     {
@@ -235,6 +248,8 @@ wb_calc_pooled_equations_find_pattern (WbCalcPooledEquations *self)
   for (self->dense_from = self->p; self->dense_from > 0; self->dense_from--)
     if (status != WB_CALC_OK || self->l_start[self->dense_from] - self->l_start[self->dense_from - 1] < self->p - self->dense_from)
       break;
+  if (status == WB_CALC_OK)
+    find_joined (self);
   free (notes);
   free (filled);
   return status;

@@ -30,6 +30,7 @@ typedef struct
   size_t                  *l_by_row;   /* p + 1: columns that row k of L has, */
   int                     *l_column;   /* each behind all that it rests on */
   size_t                   dense_from; /* from this column on L has every entry */
+  bool                    *joined;     /* p: column j - 1 of L has j and the rows that j has, and no other */
 } WbCalcPooledEquations;
 
 /*

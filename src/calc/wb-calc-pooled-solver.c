@@ -79,6 +79,62 @@ eliminate (WbCalcPooledSolver *self,
   return value;
 }
 
+/* Four of them that are joined, from i on: their values go to `value`. */
+static void
+eliminate_four (WbCalcPooledSolver *self,
+                size_t              i,
+                double             *value)
+{
+  const size_t *start = self->equations->l_start;
+  const int *restrict row = self->equations->l_row + start[i + 3];
+  const double *restrict a = self->l + start[i] + 3, *restrict b = self->l + start[i + 1] + 2, *restrict c = self->l + start[i + 2] + 1;
+  const double *restrict d = self->l + start[i + 3];
+  double *restrict work = self->work;
+  size_t n = self->filled[i + 3];
+  double at = work[i], of_b = work[i + 1] - a[-3] * at, of_c = work[i + 2] - a[-2] * at - b[-2] * of_b;
+  double of_d = work[i + 3] - a[-1] * at - b[-1] * of_b - c[-1] * of_c;
+
+  work[i] = work[i + 1] = work[i + 2] = work[i + 3] = 0.0;
+  for (size_t e = 0; e < n; e++)
+    work[row[e]] -= (a[e] * at + b[e] * of_b) + (c[e] * of_c + d[e] * of_d);
+  value[0] = at;
+  value[1] = of_b;
+  value[2] = of_c;
+  value[3] = of_d;
+}
+
+static void
+eliminate_two (WbCalcPooledSolver *self,
+               size_t              i,
+               double             *value)
+{
+  const size_t *start = self->equations->l_start;
+  const int *restrict row = self->equations->l_row + start[i + 1];
+  const double *restrict a = self->l + start[i] + 1, *restrict b = self->l + start[i + 1];
+  double *restrict work = self->work;
+  size_t n = self->filled[i + 1];
+  double at = work[i], of_b = work[i + 1] - a[-1] * at;
+
+  work[i] = work[i + 1] = 0.0;
+  for (size_t e = 0; e < n; e++)
+    work[row[e]] -= a[e] * at + b[e] * of_b;
+  value[0] = at;
+  value[1] = of_b;
+}
+
+/* How many of the columns that come next are taken together. */
+static size_t
+count_together (const WbCalcPooledEquations *equations,
+                const int                   *column,
+                size_t                       n)
+{
+  size_t together = 1;
+
+  while (together < 4 && together < n && column[together] == column[0] + (int) together && equations->joined[column[together]])
+    together++;
+  return together == 3 ? 2 : together;
+}
+
 /* Row k of L and its pivot, by the columns before it (Davis, ACM TOMS 31 (2005) 587); its entries of A stand in `work`. */
 static double
 put_row (WbCalcPooledSolver *self,
@@ -86,14 +142,26 @@ put_row (WbCalcPooledSolver *self,
          size_t              n,
          double              pivot)
 {
-  for (size_t at = 0; at < n; at++)
+  for (size_t at = 0; at < n;)
     {
-      size_t i = (size_t) column[at];
-      double value = eliminate (self, i), entry = value / self->d[i];
+      size_t i = (size_t) column[at], together = count_together (self->equations, column + at, n - at);
+      double value[4];
 
-      pivot -= entry * value;
-      self->l[self->equations->l_start[i] + self->filled[i]] = entry;
-      self->filled[i]++;
+      if (together == 4)
+        eliminate_four (self, i, value);
+      else if (together == 2)
+        eliminate_two (self, i, value);
+      else
+        value[0] = eliminate (self, i);
+      for (size_t t = 0; t < together; t++)
+        {
+          double entry = value[t] / self->d[i + t];
+
+          pivot -= entry * value[t];
+          self->l[self->equations->l_start[i + t] + self->filled[i + t]] = entry;
+          self->filled[i + t]++;
+        }
+      at += together;
     }
   return pivot;
 }
@@ -301,6 +369,36 @@ scan (const int    *row,
   return sum;
 }
 
+/* The same where Z has just the rows that j has below: in four sums, none of which waits for another. */
+static double
+multiply (const double *restrict l,
+          const double *restrict z,
+          size_t                 n,
+          double                 entry,
+          double *restrict       into)
+{
+  double a = 0.0, b = 0.0, c = 0.0, d = 0.0;
+  size_t f = 0;
+
+  for (; f + 4 <= n; f += 4)
+    {
+      a += l[f] * z[f];
+      b += l[f + 1] * z[f + 1];
+      c += l[f + 2] * z[f + 2];
+      d += l[f + 3] * z[f + 3];
+      into[f] -= entry * z[f];
+      into[f + 1] -= entry * z[f + 1];
+      into[f + 2] -= entry * z[f + 2];
+      into[f + 3] -= entry * z[f + 3];
+    }
+  for (; f < n; f++)
+    {
+      a += l[f] * z[f];
+      into[f] -= entry * z[f];
+    }
+  return (a + b) + (c + d);
+}
+
 /*
  * Takahashi, Fagan and Chin (1973), 8th PICA conference, 63, from the last column to the first: with Z = C^-1,
  *   Z_ij = - sum over k > j of L_kj Z_ik,   Z_jj = 1 / D_j - sum over k > j of L_kj Z_kj,
@@ -329,18 +427,12 @@ wb_calc_pooled_solver_invert (const WbCalcPooledSolver *self,
           size_t i = (size_t) row[e];
           double sum = l[e] * diagonal[i];
 
-          if (i >= equations->dense_from)
+          if (start[i + 1] - start[i] == end - e - 1)
+            sum += multiply (l + e + 1, inverse + start[i], end - e - 1, l[e], inverse + e + 1);
+          else if (i >= equations->dense_from)
             for (size_t f = e + 1; f < end; f++)
               {
                 double z = inverse[start[i] + (size_t) row[f] - i - 1];
-
-                sum += l[f] * z;
-                inverse[f] -= l[e] * z;
-              }
-          else if (start[i + 1] - start[i] == end - e - 1)
-            for (size_t f = e + 1; f < end; f++)
-              {
-                double z = inverse[start[i] + f - e - 1];
 
                 sum += l[f] * z;
                 inverse[f] -= l[e] * z;
