@@ -121,8 +121,17 @@ answer_new (WbDataset *data)
   return wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 1, NULL, NULL);
 }
 
+/* The same to the bit, by the fits of the one that all share where they rest on the same bytes: most of its time. */
+static WbCraftAnswer *
+like_answer_new (WbDataset *data)
+{
+  g_autoptr (WbCraftAnswer) shared = report_bench_answer_get ();
+
+  return wb_craft_answer_new_after (shared->estimates->memo, data, NULL, WB_CRAFT_WITHIN_SCENT, 1, NULL, NULL);
+}
+
 WbCraftAnswer *
-report_bench_answer_new (void)
+report_bench_answer_anew (void)
 {
   return answer_new (burnt_new ());
 }
@@ -133,8 +142,14 @@ report_bench_answer_get (void)
   static WbCraftAnswer *answer;
 
   if (answer == NULL)
-    answer = report_bench_answer_new ();
+    answer = report_bench_answer_anew ();
   return wb_craft_answer_ref (answer);
+}
+
+WbCraftAnswer *
+report_bench_answer_new (void)
+{
+  return like_answer_new (burnt_new ());
 }
 
 WbCraftAnswer *
@@ -143,11 +158,12 @@ report_bench_logged_new (void)
   WbDataset *data = burnt_new ();
 
   test_craft_log (data, 0, 85, 130, NAN, NAN);
-  return answer_new (data);
+  return like_answer_new (data);
 }
 
-WbCraftAnswer *
-report_bench_anonymous_new (WbCraftAlias **alias)
+static WbCraftAnswer *
+anonymous_new (WbCraftAlias **alias,
+               WbCraftAnswer *(*make) (WbDataset *data))
 {
   WbDataset *data = burnt_new ();
 
@@ -160,7 +176,19 @@ report_bench_anonymous_new (WbCraftAlias **alias)
     set_text (&((WbFragrance *) g_ptr_array_index (data->fragrances, i))->name, "Sweet Larkspur");
   set_text (&((WbSample *) g_ptr_array_index (data->samples, 1))->deviation, "Bittern Supplies sent another Plover soft.");
   *alias = wb_craft_alias_new (data, NULL);
-  return answer_new (data);
+  return make (data);
+}
+
+WbCraftAnswer *
+report_bench_anonymous_new (WbCraftAlias **alias)
+{
+  return anonymous_new (alias, like_answer_new);
+}
+
+WbCraftAnswer *
+report_bench_anonymous_anew (WbCraftAlias **alias)
+{
+  return anonymous_new (alias, answer_new);
 }
 
 WbCraftAnswer *
@@ -220,7 +248,7 @@ report_bench_named_new (const char *name)
       set_text (&sample->wax_lot, name);
       set_text (&sample->deviation, name);
     }
-  return answer_new (data);
+  return like_answer_new (data);
 }
 
 void

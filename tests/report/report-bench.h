@@ -17,12 +17,16 @@
  * letterhead, question, dates, a sample set aside, a deviation, a throw burn, instruments, raters, lots. One object for all who ask: computing takes its time.
  */
 WbCraftAnswer    *report_bench_answer_get  (void);
-/* The same once more from the start. */
+/* The same once more, to be changed; fits that rest on the same bytes are taken over, as in those below. */
 WbCraftAnswer    *report_bench_answer_new  (void);
+/* The same once more from the start. */
+WbCraftAnswer    *report_bench_answer_anew (void);
 /* The same with a logger's file over a limit: 85 °C at the wall in minute 130 of the first burn. */
 WbCraftAnswer    *report_bench_logged_new  (void);
 /* The same with every text speaking of its materials, under other names. The caller owns the alias. */
 WbCraftAnswer    *report_bench_anonymous_new (WbCraftAlias **alias);
+/* The same from the start. */
+WbCraftAnswer    *report_bench_anonymous_anew (WbCraftAlias **alias);
 /* Planned, nothing burnt. */
 WbCraftAnswer    *report_bench_planned_new (void);
 WbCraftAnswer    *report_bench_left_out_new (void);

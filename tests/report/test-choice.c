@@ -325,7 +325,7 @@ test_names_change_no_figure (void)
 {
   g_autoptr (WbCraftAlias) alias = NULL;
   g_autoptr (WbCraftAnswer) named = report_bench_answer_get ();
-  g_autoptr (WbCraftAnswer) answer = report_bench_anonymous_new (&alias);
+  g_autoptr (WbCraftAnswer) answer = report_bench_anonymous_anew (&alias);
 
   g_assert_cmpuint (answer->ranking->n_groups, ==, named->ranking->n_groups);
   for (guint g = 0; g < named->ranking->n_groups; g++)

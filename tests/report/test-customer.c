@@ -440,7 +440,7 @@ static void
 test_same_record_same_bytes (void)
 {
   g_autoptr (WbCraftAnswer) first = report_bench_answer_get ();
-  g_autoptr (WbCraftAnswer) second = report_bench_answer_new ();
+  g_autoptr (WbCraftAnswer) second = report_bench_answer_anew ();
   g_autoptr (WbReportDocument) one = report_of (first, FALSE);
   g_autoptr (WbReportDocument) other = report_of (second, FALSE);
   g_autoptr (WbReportDocument) third = report_of (second, TRUE);
