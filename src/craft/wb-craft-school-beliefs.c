@@ -11,7 +11,9 @@
  * What is believed before any data, all of it weak, so that a few experiments outweigh it. No source stands behind any of
  * these numbers: they are opinion, from common practice where the trade has a rule and from plain physics where it has none:
  *
- *   one step of a series is usually 5 to 8 % of pool (common practice), and every figure of heat goes with it;
+ *   one step of a series is usually 5 to 8 % of pool (common practice), and every figure of heat goes with it: heat and fuel with the pool's area, so with
+ *   twice its logarithm, and the flame's height, which in a laminar diffusion flame is proportional to the fuel (Burke and Schumann 1928, Roper 1977;
+ *   from memory), with that;
  *   a room 5 K warmer moves a pool by about one size (common practice), here half of it, as rooms of 17 and 27 are far apart;
  *   a wider vessel has the wider pool of the same wick: charts of the trade give about one size for every 6 to 9 mm of diameter (common practice, no
  *   source), near 76 mm 8 to 12 % of it, which a size of 5 to 8 % of pool fills by a half to nearly all; a full melt pool an hour an inch asks for about
@@ -74,7 +76,7 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
     .figure = WB_FIGURE_FLAME,
     .term = {
       [WB_CRAFT_TERM_COMMON] = { 3.0, 0.35 }, /* 20 mm */
-      [WB_CRAFT_TERM_STEP] = { 0.10, 0.05 },
+      [WB_CRAFT_TERM_STEP] = { 0.13, 0.06 },
       [WB_CRAFT_TERM_INNER] = { -0.1, 0.2 },
       [WB_CRAFT_TERM_WICKS] = { 0, 0.1 },
       [WB_CRAFT_TERM_LOAD] = { -0.005, 0.015 },
@@ -103,7 +105,7 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
     .figure = WB_FIGURE_VESSEL,
     .term = {
       [WB_CRAFT_TERM_COMMON] = { 3.2, 0.4 }, /* a rise of 25 K */
-      [WB_CRAFT_TERM_STEP] = { 0.09, 0.05 },
+      [WB_CRAFT_TERM_STEP] = { 0.13, 0.06 },
       [WB_CRAFT_TERM_INNER] = { -0.5, 0.3 },
       [WB_CRAFT_TERM_WICKS] = { 0.3, 0.3 },
       [WB_CRAFT_TERM_LOAD] = { 0, 0.015 },
@@ -161,7 +163,7 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
     .figure = WB_FIGURE_CONSUMPTION,
     .term = {
       [WB_CRAFT_TERM_COMMON] = { 1.57, 0.3 }, /* 4.8 g/h */
-      [WB_CRAFT_TERM_STEP] = { 0.10, 0.05 },
+      [WB_CRAFT_TERM_STEP] = { 0.13, 0.06 },
       [WB_CRAFT_TERM_INNER] = { -0.1, 0.2 },
       [WB_CRAFT_TERM_WICKS] = { 1, 0.1 },
       [WB_CRAFT_TERM_LOAD] = { -0.005, 0.01 },
