@@ -34,7 +34,7 @@
  *   two pours of one recipe differ by 2 %, a vessel × wick is off the law by 3 % (opinion).
  */
 
-#define FACTOR 0.5  /* every spread is known to a factor of about 1.6. A term that is not named here the figure does not have. */
+#define FACTOR 0.5  /* every spread is known to a factor of about 1.6, and stated as its root mean square. A term that is not named here the figure does not have. */
 
 static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
   {

@@ -69,7 +69,11 @@ typedef enum
 } WbCraftKin;
 
 typedef struct { double mean, sd; } WbCraftBelief;
-typedef struct { double usual, factor; } WbCraftKinBelief; /* usual 0: the figure has no such family */
+/*
+ * A family's spread, and how badly that is known, on the logarithm. The spread is stated as its root mean square: who says that two pours differ by 2 %
+ * means the variance to expect, whatever he would not vouch for. usual 0: the figure has no such family.
+ */
+typedef struct { double usual, factor; } WbCraftKinBelief;
 
 /* What is believed of a figure before any data. */
 typedef struct
@@ -85,7 +89,7 @@ typedef struct
 
 #define WB_CRAFT_SCHOOL_N_MODELS 8
 #define WB_CRAFT_SCHOOL_GROWTH 0
-/* In the order of the models; growth first, its figure WB_FIGURE_POOL_LIMIT. */
+/* In the order of the models, in which they stand one behind the other; growth first, its figure WB_FIGURE_POOL_LIMIT. */
 const WbCraftSchoolBelief *wb_craft_school_get_belief (guint model);
 
 /* Levels that the families are numbered by. */

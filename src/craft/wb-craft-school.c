@@ -128,9 +128,13 @@ put_families (const WbCraftSchoolModel *model,
   for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
     if (model->family[kin] != G_MAXUINT)
       {
-        families[n] = (WbCalcPooledFamily) { model->belief->kin[kin].usual, model->belief->kin[kin].factor * (1 + FACTOR_APART * n) };
+        const WbCraftKinBelief *belief = &model->belief->kin[kin];
+        double factor = belief->factor * (1 + FACTOR_APART * n);
+
+        /* of a spread whose logarithm is normal the mean square is the median's times exp (2 factor^2), so that the median lies below what is stated */
+        families[n] = (WbCalcPooledFamily) { belief->usual * exp (-factor * factor), factor };
         if (known)
-          families[n] = (WbCalcPooledFamily) { log_spreads != NULL ? exp (log_spreads[n]) : families[n].usual, 0 };
+          families[n] = (WbCalcPooledFamily) { log_spreads != NULL ? exp (log_spreads[n]) : belief->usual, 0 };
         n++;
       }
   return n;
@@ -242,6 +246,18 @@ fit_piece (WbCraftWorkers *workers,
                                                        : !fit_on (model, job->kept);
 }
 
+/* What is believed is a part of what a fit rests on: one that was kept under other beliefs is none of these lessons. */
+static void
+add_beliefs (guint8 fingerprint[32])
+{
+  g_autoptr (GChecksum) sum = g_checksum_new (G_CHECKSUM_SHA256);
+  gsize length = 32;
+
+  g_checksum_update (sum, fingerprint, 32);
+  g_checksum_update (sum, (const guchar *) wb_craft_school_get_belief (0), WB_CRAFT_SCHOOL_N_MODELS * sizeof (WbCraftSchoolBelief));
+  g_checksum_get_digest (sum, fingerprint, &length);
+}
+
 /* ---- the door ---- */
 
 static WbCraftSchool *
@@ -283,6 +299,7 @@ school_begin (const GPtrArray *lessons,
       wb_craft_school_seat_guide (self, g_ptr_array_index (guides, i), wicks, waxes, TRUE, &seat);
     }
   wb_craft_kept_fingerprint (self->lessons, guides, self->fingerprint);
+  add_beliefs (self->fingerprint);
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
     wb_craft_school_model_init (&self->models[i], self, i);
   return self;
