@@ -17,6 +17,13 @@ typedef struct
   double     factor;
 } WbCraftFresh;
 
+/* Something tried that is partly common to all figures: the deviate that it would be, had it not been. */
+typedef struct
+{
+  guint      deviate;
+  WbCraftKin kin;      /* WB_CRAFT_N_KINS: the step */
+} WbCraftItem;
+
 /* A model's question: which combinations of its terms are asked, and where each answer goes. */
 typedef struct
 {
@@ -28,20 +35,20 @@ typedef struct
   guint                 *pace_row;     /* a recipe */
   guint                  stage_row[2], pace_stage_row[2], look_row[WB_N_STAGES][WB_LESSON_N_LOOKS], kelvin_row, mm_row;
   guint                 *here_row[2];  /* a recipe: WB_CRAFT_ASKING_NOWHERE none */
-  guint                  n_main;       /* rows before those of the spreads */
-  guint                  kin_row[WB_CRAFT_N_KINS];
+  guint                  n_main;       /* rows before those of the items */
+  GArray                *items;        /* WbCraftItem: their rows follow the main ones, in their order */
   GArray                *fresh;        /* WbCraftFresh */
-  guint                  n_deviates;
+  guint                  n_deviates, n_common; /* of which the first are partly common to all figures */
   gboolean              *used;         /* a deviate */
-  const float           *common;       /* draws × n_common: what all figures share of the recipes' rows, then of the first deviates */
-  guint                  n_common;
 } WbCraftAsking;
 
-/* How many deviates of what was never tried are partly common to all figures. */
-guint wb_craft_asking_count_common (guint n, guint n_series);
-/* series_of: a number a recipe, of n_series; `common` and n_common are the caller's to set. */
+/* series_of: a number a recipe, of n_series. */
 void  wb_craft_asking_init  (WbCraftAsking *self, const WbCraftForetell *foretell, guint model, const guint *series_of, guint n_series);
 void  wb_craft_asking_clear (WbCraftAsking *self);
+/* What an item's row has before any data at a point of the spreads. */
+void  wb_craft_asking_get_item (const WbCraftAsking *self, guint point, guint item, double *mean, double *sd);
+/* Standard deviation of a family's members at a point of the spreads; 0: the figure has none. */
+double wb_craft_asking_get_kin_sd (const WbCraftAsking *self, guint point, WbCraftKin kin);
 /* Which point of the spreads each draw is of, in shares of their weights and in an order of chance. Caller frees. */
 guint *wb_craft_asking_share_draws (const WbCraftAsking *asking, guint64 seed);
 

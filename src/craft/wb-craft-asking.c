@@ -61,65 +61,108 @@ add_fresh (WbCraftAsking *asking,
 }
 
 /*
- * Where deviates of what was never tried stand: wax, wax's pace, vessel and its two thirds; two a series; two a recipe, for wick and place; those are
- * partly common to all figures. Then three a recipe, for its pace and two thirds.
+ * Where deviates stand. Those that are partly common to all figures: step, wax, vessel and its two thirds; two a series, for level and slope; two a
+ * recipe, for wick and place. Then wax's pace, and three a recipe, for its pace and two thirds.
  */
-#define N_SHARED 5u
+enum { SHARED_STEP, SHARED_WAX, SHARED_VESSEL, SHARED_BOTTOM, N_SHARED = SHARED_BOTTOM + 2 };
 
-guint
-wb_craft_asking_count_common (guint n,
-                              guint n_series)
+/* A level that is partly common to all figures: asked for where it was tried, else drawn, a recipe's or of all. */
+static void
+add_level (WbCraftAsking *asking,
+           guint          recipe,
+           int            stage,
+           WbCraftKin     kin,
+           guint          level,
+           guint          deviate,
+           double         factor)
 {
-  return N_SHARED + 2 * n_series + 2 * n;
+  WbCraftItem item = { deviate, kin };
+
+  if (is_fresh (asking, kin, level))
+    add_fresh (asking, recipe, stage, kin, deviate, factor);
+  else if (asking->model->family[kin] != WB_CRAFT_ASKING_NOWHERE && asking->model->belief->strength > 0 && !asking->used[deviate])
+    {
+      asking->used[deviate] = TRUE;
+      ask_one (asking, wb_craft_school_model_find (asking->model, kin, level, FALSE));
+      g_array_append_val (asking->items, item);
+    }
 }
 
 static void
-find_fresh (WbCraftAsking *asking,
-            const guint   *series_of,
-            guint          n_series)
+find_recipe (WbCraftAsking *asking,
+             guint          i,
+             guint          of_series,
+             guint          own)
 {
-  const WbCraftForetell *self = asking->self;
-  guint common = wb_craft_asking_count_common (self->n, n_series);
+  const WbCraftSeat *seat = &g_array_index (asking->self->seats, WbCraftSeat, i);
+  const guint *level = seat->level;
+  guint further = asking->n_common + 1 + 3 * i;
 
-  asking->n_deviates = common + 3 * self->n;
-  asking->used = g_new0 (gboolean, asking->n_deviates);
-  for (guint i = 0; i < self->n; i++)
-    {
-      const WbCraftSeat *seat = &g_array_index (self->seats, WbCraftSeat, i);
-      const guint *level = seat->level;
-      guint own = N_SHARED + 2 * n_series + 2 * i, further = common + 3 * i;
-
-      if (is_fresh (asking, WB_CRAFT_KIN_SERIES, level[WB_CRAFT_LEVEL_SERIES]))
-        add_fresh (asking, i, -1, WB_CRAFT_KIN_SERIES, N_SHARED + 2 * series_of[i], 1);
-      if (is_fresh (asking, WB_CRAFT_KIN_SLOPE, level[WB_CRAFT_LEVEL_SERIES]))
-        add_fresh (asking, i, -1, WB_CRAFT_KIN_SLOPE, N_SHARED + 1 + 2 * series_of[i], seat->x[WB_CRAFT_TERM_STEP]);
-      if (is_fresh (asking, WB_CRAFT_KIN_WICK, level[WB_CRAFT_LEVEL_WICK]))
-        add_fresh (asking, i, -1, WB_CRAFT_KIN_WICK, own, 1);
-      if (is_fresh (asking, WB_CRAFT_KIN_HERE, level[WB_CRAFT_LEVEL_HERE]))
-        add_fresh (asking, i, -1, WB_CRAFT_KIN_HERE, own + 1, 1);
-      if (is_fresh (asking, WB_CRAFT_KIN_PACE_HERE, level[WB_CRAFT_LEVEL_HERE]))
-        add_fresh (asking, i, 2, WB_CRAFT_KIN_PACE_HERE, further, 1);
-      for (int s = 0; s < 2; s++)
-        if (asking->here_row[s][i] == WB_CRAFT_ASKING_NOWHERE && asking->model->family[WB_CRAFT_KIN_HERE_STAGE] != WB_CRAFT_ASKING_NOWHERE)
-          add_fresh (asking, i, s, WB_CRAFT_KIN_HERE_STAGE, further + 1 + (guint) s, 1);
-    }
-  if (self->n > 0)
-    {
-      const guint *level = g_array_index (self->seats, WbCraftSeat, 0).level;
-
-      if (is_fresh (asking, WB_CRAFT_KIN_WAX, level[WB_CRAFT_LEVEL_WAX]))
-        add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_WAX, 0, 1);
-      if (is_fresh (asking, WB_CRAFT_KIN_PACE_WAX, level[WB_CRAFT_LEVEL_WAX]))
-        add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, 2, WB_CRAFT_KIN_PACE_WAX, 1, 1);
-      if (is_fresh (asking, WB_CRAFT_KIN_VESSEL, level[WB_CRAFT_LEVEL_VESSEL]))
-        add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_VESSEL, 2, 1);
-      for (guint s = 0; s < 2; s++)
-        if (is_fresh (asking, WB_CRAFT_KIN_BOTTOM, level[WB_CRAFT_LEVEL_VESSEL] == WB_CRAFT_ASKING_NOWHERE ? WB_CRAFT_ASKING_NOWHERE : 2 * level[WB_CRAFT_LEVEL_VESSEL] + s))
-          add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, (int) s, WB_CRAFT_KIN_BOTTOM, 3 + s, 1);
-    }
+  add_level (asking, i, -1, WB_CRAFT_KIN_SERIES, level[WB_CRAFT_LEVEL_SERIES], of_series, 1);
+  add_level (asking, i, -1, WB_CRAFT_KIN_SLOPE, level[WB_CRAFT_LEVEL_SERIES], of_series + 1, seat->x[WB_CRAFT_TERM_STEP]);
+  add_level (asking, i, -1, WB_CRAFT_KIN_WICK, level[WB_CRAFT_LEVEL_WICK], own, 1);
+  add_level (asking, i, -1, WB_CRAFT_KIN_HERE, level[WB_CRAFT_LEVEL_HERE], own + 1, 1);
+  if (is_fresh (asking, WB_CRAFT_KIN_PACE_HERE, level[WB_CRAFT_LEVEL_HERE]))
+    add_fresh (asking, i, 2, WB_CRAFT_KIN_PACE_HERE, further, 1);
+  for (int s = 0; s < 2; s++)
+    if (asking->here_row[s][i] == WB_CRAFT_ASKING_NOWHERE && asking->model->family[WB_CRAFT_KIN_HERE_STAGE] != WB_CRAFT_ASKING_NOWHERE)
+      add_fresh (asking, i, s, WB_CRAFT_KIN_HERE_STAGE, further + 1 + (guint) s, 1);
 }
 
-/* What is asked of every recipe, at the top; the order is that of the recipes, so that figures can go together. */
+/* What all recipes have in common. */
+static void
+find_shared (WbCraftAsking *asking)
+{
+  const guint *level = g_array_index (asking->self->seats, WbCraftSeat, 0).level;
+  guint vessel = level[WB_CRAFT_LEVEL_VESSEL];
+
+  add_level (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_WAX, level[WB_CRAFT_LEVEL_WAX], SHARED_WAX, 1);
+  add_level (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_VESSEL, vessel, SHARED_VESSEL, 1);
+  for (guint s = 0; s < 2; s++)
+    add_level (asking, WB_CRAFT_ASKING_NOWHERE, (int) s, WB_CRAFT_KIN_BOTTOM,
+               vessel == WB_CRAFT_ASKING_NOWHERE ? WB_CRAFT_ASKING_NOWHERE : 2 * vessel + s, SHARED_BOTTOM + s, 1);
+  if (is_fresh (asking, WB_CRAFT_KIN_PACE_WAX, level[WB_CRAFT_LEVEL_WAX]))
+    add_fresh (asking, WB_CRAFT_ASKING_NOWHERE, 2, WB_CRAFT_KIN_PACE_WAX, asking->n_common, 1);
+}
+
+/* The first recipe that is of the same wick, for what was tried has one factor. */
+static guint
+first_of_wick (GArray *seats,
+               guint   i)
+{
+  guint wick = g_array_index (seats, WbCraftSeat, i).level[WB_CRAFT_LEVEL_WICK];
+
+  for (guint k = 0; k < i && wick != WB_CRAFT_ASKING_NOWHERE; k++)
+    if (g_array_index (seats, WbCraftSeat, k).level[WB_CRAFT_LEVEL_WICK] == wick)
+      return k;
+  return i;
+}
+
+static void
+find_levels (WbCraftAsking *asking,
+             const guint   *series_of,
+             guint          n_series)
+{
+  const WbCraftForetell *self = asking->self;
+  const WbCraftItem step = { SHARED_STEP, WB_CRAFT_N_KINS };
+
+  asking->n_common = N_SHARED + 2 * n_series + 2 * self->n;
+  asking->n_deviates = asking->n_common + 1 + 3 * self->n;
+  asking->used = g_new0 (gboolean, asking->n_deviates);
+  asking->n_main = asking->n_rows;
+  if (self->n == 0)
+    return;
+  if (asking->model->belief->strength > 0 && asking->model->belief->term[WB_CRAFT_TERM_STEP].sd > 0)
+    {
+      ask_one (asking, WB_CRAFT_TERM_STEP);
+      g_array_append_val (asking->items, step);
+    }
+  for (guint i = 0; i < self->n; i++)
+    find_recipe (asking, i, N_SHARED + 2 * series_of[i], N_SHARED + 2 * n_series + 2 * first_of_wick (self->seats, i));
+  find_shared (asking);
+}
+
+/* What is asked of every recipe, at the top. */
 static void
 ask_bases (WbCraftAsking *asking)
 {
@@ -205,10 +248,6 @@ ask_rest (WbCraftAsking *asking)
   asking->kelvin_row = ask_one (asking, WB_CRAFT_TERM_ROOM);
   if (asking->model->belief->figure == WB_FIGURE_HANG_UP)
     asking->mm_row = ask_one (asking, WB_CRAFT_TERM_SHORTFALL);
-  asking->n_main = asking->n_rows;
-  for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
-    if (asking->model->family[kin] != WB_CRAFT_ASKING_NOWHERE)
-      asking->kin_row[kin] = ask_one (asking, asking->model->spare[kin]);
 }
 
 void
@@ -226,6 +265,7 @@ wb_craft_asking_init (WbCraftAsking         *asking,
   asking->columns = g_array_new (FALSE, FALSE, sizeof (gsize));
   asking->values = g_array_new (FALSE, FALSE, sizeof (double));
   asking->fresh = g_array_new (FALSE, FALSE, sizeof (WbCraftFresh));
+  asking->items = g_array_new (FALSE, FALSE, sizeof (WbCraftItem));
   asking->pace_row = g_new (guint, MAX (self->n, 1));
   asking->here_row[0] = g_new (guint, MAX (self->n, 1));
   asking->here_row[1] = g_new (guint, MAX (self->n, 1));
@@ -234,7 +274,7 @@ wb_craft_asking_init (WbCraftAsking         *asking,
   asking->mm_row = WB_CRAFT_ASKING_NOWHERE;
   ask_bases (asking);
   ask_rest (asking);
-  find_fresh (asking, series_of, n_series);
+  find_levels (asking, series_of, n_series);
 }
 
 void
@@ -244,10 +284,35 @@ wb_craft_asking_clear (WbCraftAsking *asking)
   g_array_unref (asking->columns);
   g_array_unref (asking->values);
   g_array_unref (asking->fresh);
+  g_array_unref (asking->items);
   g_free (asking->pace_row);
   g_free (asking->here_row[0]);
   g_free (asking->here_row[1]);
   g_free (asking->used);
+}
+
+double
+wb_craft_asking_get_kin_sd (const WbCraftAsking *asking,
+                            guint                point,
+                            WbCraftKin           kin)
+{
+  guint family = asking->model->family[kin];
+
+  return family != WB_CRAFT_ASKING_NOWHERE ? exp (wb_calc_pooled_get_point (asking->model->fit, point)[family]) : 0;
+}
+
+void
+wb_craft_asking_get_item (const WbCraftAsking *asking,
+                          guint                point,
+                          guint                item,
+                          double              *mean,
+                          double              *sd)
+{
+  WbCraftKin kin = g_array_index (asking->items, WbCraftItem, item).kin;
+  gboolean step = kin == WB_CRAFT_N_KINS;
+
+  *mean = step ? asking->model->belief->term[WB_CRAFT_TERM_STEP].mean : 0;
+  *sd = step ? asking->model->belief->term[WB_CRAFT_TERM_STEP].sd : wb_craft_asking_get_kin_sd (asking, point, kin);
 }
 
 /* ---- which point of the spreads a draw is of ---- */

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "wb-calc-random.h"
-#include "wb-craft-asking-private.h"
+#include "wb-craft-foretell-joint-private.h"
 #include "wb-craft-workers-private.h"
 
 #define SINGULAR 1e-10   /* of a variance, below which nothing is left of it once the others are known */
@@ -116,61 +116,70 @@ put_draw (const WbCraftAsking *asking,
         into->look[stage][look][draw] = value[asking->look_row[stage][look]];
 }
 
-/* Room for the draws of one point. */
+/* Room for the draws of a model. */
 typedef struct
 {
-  double *mean, *root, *z, *value, *deviates;
-  double  kin_sd[WB_CRAFT_N_KINS];
+  WbCraftPoint point;
+  double      *z, *value, *deviates;
+  double       kin_sd[WB_CRAFT_N_KINS];
 } Room;
 
-/*
- * Standard deviates of a draw. Those of the recipes' levels are partly common to all figures: a wick that feeds more melts wider, burns taller and
- * heats more, and where the models are wrong about how much, they are wrong alike.
- */
+/* Deviates of what was never tried; of what all figures share, partly the factor's. */
 static void
 draw_deviates (const WbCraftAsking *asking,
-               guint                draw,
+               const double        *factors,
                WbCalcRandom        *random,
-               Room                *room)
+               double              *deviates)
 {
   double strength = asking->model->belief->strength, own = sqrt (1 - strength * strength);
-  const float *common = asking->common + (gsize) draw * asking->n_common;
-  guint n = asking->self->n;
 
-  for (guint r = 0; r < asking->n_main; r++)
-    {
-      room->z[r] = wb_calc_random_normal (random);
-      if (r < n)
-        room->z[r] = strength * common[r] + own * room->z[r];
-    }
   for (guint d = 0; d < asking->n_deviates; d++)
     if (asking->used[d])
       {
-        room->deviates[d] = wb_calc_random_normal (random);
-        if (n + d < asking->n_common)
-          room->deviates[d] = strength * common[n + d] + own * room->deviates[d];
+        deviates[d] = wb_calc_random_normal (random);
+        if (d < asking->n_common)
+          deviates[d] = strength * factors[d] + own * deviates[d];
       }
 }
 
-static gboolean
+/* The main rows, given the factors. */
+static void
+draw_rows (const WbCraftAsking *asking,
+           const double        *factors,
+           WbCalcRandom        *random,
+           Room                *room)
+{
+  const WbCraftPoint *point = &room->point;
+  guint n_items = asking->items->len;
+
+  for (guint r = 0; r < asking->n_main; r++)
+    room->z[r] = wb_calc_random_normal (random);
+  for (guint r = 0; r < asking->n_main; r++)
+    {
+      const double *row = point->covariance + (gsize) r * asking->n_rows, *gain = point->gain + (gsize) r * n_items;
+
+      room->value[r] = point->mean[r];
+      for (guint k = 0; k <= r; k++)
+        room->value[r] += row[k] * room->z[k];
+      for (guint k = 0; k < n_items; k++)
+        room->value[r] += gain[k] * factors[point->factor[k]];
+    }
+}
+
+static void
 find_point (const WbCraftAsking *asking,
             guint                point,
             Room                *room)
 {
-  const WbCalcPooledRows rows = { asking->n_rows, (const size_t *) asking->start->data, (const size_t *) asking->columns->data,
-                                  (const double *) asking->values->data };
-
-  if (wb_calc_pooled_predict (asking->model->fit, point, &rows, room->mean, room->root) != WB_CALC_OK)
-    return FALSE;
+  wb_craft_point_find (&room->point, asking, point);
   for (WbCraftKin kin = 0; kin < WB_CRAFT_N_KINS; kin++)
-    if (asking->model->family[kin] != WB_CRAFT_ASKING_NOWHERE)
-      room->kin_sd[kin] = sqrt (fmax (room->root[(gsize) asking->kin_row[kin] * asking->n_rows + asking->kin_row[kin]], 0));
-  take_root (room->root, asking->n_main, asking->n_rows);
-  return TRUE;
+    room->kin_sd[kin] = wb_craft_asking_get_kin_sd (asking, point, kin);
+  take_root (room->point.covariance, asking->n_main, asking->n_rows);
 }
 
 static void
 draw_point (const WbCraftAsking *asking,
+            const double        *factors,
             guint64              seed,
             const guint         *point_of,
             guint                point,
@@ -180,24 +189,18 @@ draw_point (const WbCraftAsking *asking,
 
   for (guint draw = 0; draw < asking->self->n_draws; draw++)
     {
+      const double *of_draw = factors + (gsize) draw * asking->n_common;
       WbCalcRandom random;
 
       if (point_of[draw] != point)
         continue;
-      if (!found && !find_point (asking, point, room))
-        g_error ("the foretold rows are not the model's");
+      if (!found)
+        find_point (asking, point, room);
       found = TRUE;
       /* a generator a draw, so that which point it is of changes no other draw */
       wb_calc_random_init (&random, seed, draw);
-      draw_deviates (asking, draw, &random, room);
-      for (guint r = 0; r < asking->n_main; r++)
-        {
-          const double *row = room->root + (gsize) r * asking->n_rows;
-
-          room->value[r] = room->mean[r];
-          for (guint k = 0; k <= r; k++)
-            room->value[r] += row[k] * room->z[k];
-        }
+      draw_rows (asking, of_draw, &random, room);
+      draw_deviates (asking, of_draw, &random, room->deviates);
       put_draw (asking, draw, room->value, room->deviates, room->kin_sd);
     }
 }
@@ -205,10 +208,8 @@ draw_point (const WbCraftAsking *asking,
 typedef struct
 {
   const WbCraftForetell *self;
-  const guint           *series_of;
-  guint                  n_series;
-  const float           *common;
-  guint                  n_common;
+  WbCraftAsking          askings[WB_CRAFT_SCHOOL_N_MODELS]; /* self NULL: nobody read it */
+  const double          *factors;
 } Job;
 
 static void
@@ -217,29 +218,47 @@ foretell_model (WbCraftWorkers *workers,
                 gpointer        data)
 {
   const Job *job = data;
-  const WbCalcPooled *fit = job->self->school->models[model].fit;
+  const WbCraftAsking *asking = &job->askings[model];
   guint64 seed = seed_of (job->self, model);
   g_autofree guint *point_of = NULL;
-  WbCraftAsking asking;
   Room room;
 
-  if (fit == NULL)
+  if (asking->self == NULL)
     return;
-  wb_craft_asking_init (&asking, job->self, model, job->series_of, job->n_series);
-  asking.common = job->common;
-  asking.n_common = job->n_common;
-  alloc_figure (&asking);
-  room = (Room) { g_new (double, asking.n_rows), g_new (double, (gsize) asking.n_rows * asking.n_rows), g_new (double, asking.n_rows),
-                  g_new (double, asking.n_rows), g_new (double, MAX (asking.n_deviates, 1)), { 0 } };
-  point_of = wb_craft_asking_share_draws (&asking, seed);
-  for (guint point = 0; point < wb_calc_pooled_get_n_points (fit); point++)
-    draw_point (&asking, seed, point_of, point, &room);
-  g_free (room.mean);
-  g_free (room.root);
+  alloc_figure (asking);
+  room = (Room) { .z = g_new (double, asking->n_main + 1), .value = g_new (double, asking->n_main + 1),
+                  .deviates = g_new (double, asking->n_deviates + 1) };
+  wb_craft_point_init (&room.point, asking);
+  point_of = wb_craft_asking_share_draws (asking, seed);
+  for (guint point = 0; point < wb_calc_pooled_get_n_points (asking->model->fit); point++)
+    draw_point (asking, job->factors, seed, point_of, point, &room);
+  wb_craft_point_clear (&room.point);
   g_free (room.z);
   g_free (room.value);
   g_free (room.deviates);
-  wb_craft_asking_clear (&asking);
+}
+
+/* All figures, by their models. */
+static void
+foretell_all (WbCraftForetell *self,
+              const guint     *series_of,
+              guint            n_series)
+{
+  g_autofree double *factors = NULL;
+  Job job = { .self = self };
+  guint n_common = 0;
+
+  for (guint model = 0; model < WB_CRAFT_SCHOOL_N_MODELS; model++)
+    if (self->school->models[model].fit != NULL)
+      {
+        wb_craft_asking_init (&job.askings[model], self, model, series_of, n_series);
+        n_common = job.askings[model].n_common;
+      }
+  job.factors = factors = wb_craft_foretell_draw_factors (self, job.askings, WB_CRAFT_SCHOOL_N_MODELS, n_common);
+  wb_craft_workers_run (WB_CRAFT_SCHOOL_N_MODELS, foretell_model, &job, NULL, NULL);
+  for (guint model = 0; model < WB_CRAFT_SCHOOL_N_MODELS; model++)
+    if (job.askings[model].self != NULL)
+      wb_craft_asking_clear (&job.askings[model]);
 }
 
 /* ---- the door ---- */
@@ -267,24 +286,6 @@ number_series (GArray *seats,
   return number;
 }
 
-/* Standard deviates that all figures share a part of. Caller frees. */
-static float *
-draw_common (const WbCraftForetell *self,
-             guint                  n_common)
-{
-  float *common = g_new (float, MAX ((gsize) self->n_draws * n_common, 1));
-
-  for (guint draw = 0; draw < self->n_draws; draw++)
-    {
-      WbCalcRandom random;
-
-      wb_calc_random_init (&random, self->seed, draw);
-      for (guint k = 0; k < n_common; k++)
-        common[(gsize) draw * n_common + k] = (float) wb_calc_random_normal (&random);
-    }
-  return common;
-}
-
 WbCraftForetell *
 wb_craft_foretell_new (const WbCraftSchool         *school,
                        const WbCraftLadderQuestion *question,
@@ -295,8 +296,6 @@ wb_craft_foretell_new (const WbCraftSchool         *school,
   WbCraftForetell *self = g_new0 (WbCraftForetell, 1);
   guint n_series;
   g_autofree guint *series_of = number_series (seats, &n_series);
-  g_autofree float *common = NULL;
-  Job job = { self, series_of, n_series, NULL, seats->len + wb_craft_asking_count_common (seats->len, n_series) };
   guint64 rooms;
 
   self->school = school;
@@ -322,8 +321,7 @@ wb_craft_foretell_new (const WbCraftSchool         *school,
       wb_calc_random_init (&random, rooms, draw);
       self->room_c[draw] = self->cold_c + (self->warm_c - self->cold_c) * wb_calc_random_uniform (&random);
     }
-  job.common = common = draw_common (self, job.n_common);
-  wb_craft_workers_run (WB_CRAFT_SCHOOL_N_MODELS, foretell_model, &job, NULL, NULL);
+  foretell_all (self, series_of, n_series);
   return self;
 }
 

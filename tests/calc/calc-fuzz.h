@@ -74,5 +74,6 @@ void   calc_fuzz_foretell (CalcFuzz *fuzz);
 void   calc_fuzz_mixed (CalcFuzz *fuzz);
 void   calc_fuzz_ordinal (CalcFuzz *fuzz);
 void   calc_fuzz_pooled (CalcFuzz *fuzz);
+void   calc_fuzz_joint (CalcFuzz *fuzz);
 void   calc_fuzz_allocation (CalcFuzz *fuzz);
 void   calc_fuzz_inverse (CalcFuzz *fuzz);

@@ -57,6 +57,7 @@ static const struct
   { "mixed", calc_fuzz_mixed, 1 },
   { "ordinal", calc_fuzz_ordinal, 40 },
   { "pooled", calc_fuzz_pooled, 4 },
+  { "joint", calc_fuzz_joint, 1 },
   { "allocation", calc_fuzz_allocation, 1 },
   { "inverse", calc_fuzz_inverse, 1 },
 };

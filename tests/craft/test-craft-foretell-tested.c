@@ -80,8 +80,11 @@ test_at_the_wall_is_at_least (void)
       g_assert_cmpfloat (step->p_right, <, 0.01);
       g_assert_false (step->in_ladder);
       g_assert_false (step->extrapolated);
-      /* at the wall after an hour: at least 62 mm over 1 - exp (-1 / 1.15), about 107 mm, in that pour; another may be 5 % off with its place */
-      g_assert_cmpfloat (step->pool_limit_mm.low, >, 95);
+      /*
+       * at the wall after an hour: at least 62 mm over 1 - exp (-1 / 1.15), about 107 mm, in that pour; another may be 5 % off with its place, and all
+       * other figures of these sizes are alike, which speaks against so much
+       */
+      g_assert_cmpfloat (step->pool_limit_mm.low, >, 90);
       /* and what was learnt of it goes to a vessel never tried */
       g_assert_cmpfloat (find_step (wider, size)->pool_limit_mm.value, >, 95);
     }

@@ -502,6 +502,53 @@ test_a_plausible_candle (void)
   test_school_clear (&bench);
 }
 
+/* What the flame of one size says is added to, in every lesson, on its logarithm. */
+static void
+raise_flame (TestSchool *bench,
+             const char *size,
+             double      by)
+{
+  for (guint i = 0; i < bench->lessons->len; i++)
+    {
+      WbLesson *lesson = g_ptr_array_index (bench->lessons, i);
+
+      for (guint k = 0; k < lesson->figures->len; k++)
+        {
+          WbLessonFigure *figure = &g_array_index (lesson->figures, WbLessonFigure, k);
+
+          if (figure->figure == WB_FIGURE_FLAME && g_str_equal (g_array_index (lesson->cells, WbLessonCell, figure->cell).size, size))
+            figure->mean += by;
+        }
+    }
+}
+
+/* A size that burns taller than its place in the series feeds more: in another vessel it is foretold the wider pool and the hotter wall, too. */
+static void
+test_one_figure_teaches_others (void)
+{
+  TestSchool bench;
+  g_autoptr (WbCraftLadder) before = NULL, after = NULL;
+  const WbCraftForetoldAt *one, *other;
+
+  init (&bench, 70);
+  test_school_learn (&bench, burn ("Sedge", "S", 76.2, 1, 5, 3, 5));
+  before = test_school_ask (&bench);
+  raise_flame (&bench, "S-3", 0.15);
+  after = test_school_ask (&bench);
+  one = &test_school_find (before, "S-3")->at[WB_CRAFT_FILL_TOP];
+  other = &test_school_find (after, "S-3")->at[WB_CRAFT_FILL_TOP];
+  g_test_message ("pool %.1f, then %.1f mm; flame %.1f, then %.1f mm; vessel %.1f, then %.1f degC", one->pool_limit_mm.value,
+                  other->pool_limit_mm.value, one->flame_mm.value, other->flame_mm.value, one->vessel_c.value, other->vessel_c.value);
+  g_assert_cmpfloat (other->flame_mm.value, >, 1.03 * one->flame_mm.value);
+  g_assert_cmpfloat (other->pool_limit_mm.value, >, 1.002 * one->pool_limit_mm.value);
+  g_assert_cmpfloat (other->vessel_c.value, >, one->vessel_c.value + 0.05);
+  /* but it is that size's, not the series' */
+  one = &test_school_find (before, "S-5")->at[WB_CRAFT_FILL_TOP];
+  other = &test_school_find (after, "S-5")->at[WB_CRAFT_FILL_TOP];
+  g_assert_cmpfloat (fabs (log (other->pool_limit_mm.value / one->pool_limit_mm.value)), <, 0.002);
+  test_school_clear (&bench);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -521,5 +568,6 @@ main (int   argc,
   g_test_add_func ("/craft/foretell/of-the-bottom-that-was-never-read-there-is-a-wide-guess", test_the_bottom);
   g_test_add_func ("/craft/foretell/a-warmer-room-melts-wider", test_a_warmer_room);
   g_test_add_func ("/craft/foretell/a-candle-burns-as-published-ones-do", test_a_plausible_candle);
+  g_test_add_func ("/craft/foretell/one-figure-teaches-the-others", test_one_figure_teaches_others);
   return g_test_run ();
 }
