@@ -5,7 +5,7 @@
 
 #include "app-loop.h"
 #include "decision-bench.h"
-#include "wb-app-answers.h"
+#include "wb-app-compute-private.h"
 #include "wb-app-query.h"
 
 /* Signing, withdrawing and reopening of the demo's decision on the Hob (all invented). */
@@ -18,14 +18,15 @@ count_decisions (WbAppNotebook *notebook)
   return decisions->len;
 }
 
-/* As the window does when something was recorded. */
+/* As the window does when something was recorded: what the last answer knows of the same values is taken over. */
 static void
 ask_anew (DecisionBench *bench)
 {
   g_autoptr (GError) error = NULL;
+  g_autoptr (WbCraftAnswer) last = g_steal_pointer (&bench->answer);
 
-  wb_craft_answer_unref (bench->answer);
-  bench->answer = wb_app_answers_compute_sync (bench->notebook, bench->experiment, WB_CRAFT_WITHIN_SCENT, 0, NULL, &error);
+  bench->answer = wb_app_compute_answer (wb_app_notebook_get_path (bench->notebook), bench->experiment, WB_CRAFT_WITHIN_SCENT, 0,
+                                         last->estimates->memo, NULL, NULL, NULL, &error);
   g_assert_no_error (error);
 }
 
