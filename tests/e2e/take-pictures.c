@@ -140,6 +140,10 @@ take_readme (WbE2eDriver *driver)
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Report");
   wb_e2e_driver_see (driver, ATSPI_ROLE_LABEL, "Page 1 of *");
   take (driver, "report");
+  wb_e2e_driver_press (driver, "<Alt>4");
+  wb_e2e_driver_see_enabled (driver, ATSPI_ROLE_PUSH_BUTTON, "Test these*", TRUE);
+  scroll (driver, 5); /* the vessels, and below them the series */
+  take (driver, "ladder");
 }
 
 /* ---- Everything ---- */
@@ -588,8 +592,10 @@ take_ladder (WbE2eDriver *driver)
   wb_e2e_driver_press (driver, "<Alt>4");
   wb_e2e_driver_see_enabled (driver, ATSPI_ROLE_PUSH_BUTTON, "Test these*", TRUE);
   take (driver, "ladder");
-  scroll (driver, 7);
+  scroll (driver, 5);
   take (driver, "ladder-below");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_TOGGLE_BUTTON, "Both");
+  take (driver, "ladder-both");
   wb_e2e_driver_act (driver, ATSPI_ROLE_TOGGLE_BUTTON, "All wicks in numbers");
   scroll (driver, 60);
   take (driver, "ladder-numbers");
