@@ -231,7 +231,8 @@ wb_ladder_numbers_set (WbLadderNumbers     *self,
   self->desk = desk;
   self->ladder = ladder;
   self->filled = FALSE;
-  gtk_widget_set_visible (GTK_WIDGET (self), ladder != NULL && ladder->steps->len > 0);
+  /* suppliers' diameters alone foretell no number */
+  gtk_widget_set_visible (GTK_WIDGET (self), ladder != NULL && ladder->rests_on == WB_CRAFT_RESTS_ON_HISTORY && ladder->steps->len > 0);
   if (ladder != NULL && gtk_expander_get_expanded (GTK_EXPANDER (self->expander)))
     fill (self);
 }

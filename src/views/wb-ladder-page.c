@@ -25,6 +25,7 @@ struct _WbLadderPage
   /* children */
   WbLadderQuestion *question;
   GtkLabel         *missing;
+  GtkWidget        *open_materials; /* where the wax is missing */
   WbJobBar         *job_bar;
   WbLadderAnswer   *answer;
 
@@ -78,6 +79,7 @@ say_missing (WbLadderPage *self,
 {
   gtk_label_set_text (self->missing, why != NULL ? why : "");
   gtk_widget_set_visible (GTK_WIDGET (self->missing), why != NULL && *why != '\0');
+  gtk_widget_set_visible (self->open_materials, why != NULL && self->materials != NULL && wb_ladder_question_get_wax (self->question) == 0);
 }
 
 /* All that an answer rests on: another string where it is out of date. */
@@ -389,6 +391,7 @@ wb_ladder_page_class_init (WbLadderPageClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "ladder-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbLadderPage, question);
   gtk_widget_class_bind_template_child (widget_class, WbLadderPage, missing);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderPage, open_materials);
   gtk_widget_class_bind_template_child (widget_class, WbLadderPage, job_bar);
   gtk_widget_class_bind_template_child (widget_class, WbLadderPage, answer);
   gtk_widget_class_bind_template_callback (widget_class, on_question_changed_cb);

@@ -240,7 +240,24 @@ test_no_basis (void)
   g_assert_true (gtk_widget_get_visible (test_part (window, "materials")));
   g_assert_false (gtk_widget_get_visible (test_part (window, "drawing")));
   g_assert_false (gtk_widget_get_visible (test_part (window, "caution")));
+  g_assert_false (gtk_widget_get_visible (test_part (window, "open_materials")));
   g_assert_false (can_test (window));
+  test_window_destroy (window);
+}
+
+/* A notebook without a material: what comes first, and the way there. */
+static void
+test_no_wax (void)
+{
+  g_autofree char *path = test_path ("ladder-empty.wickbench");
+  WbWindow *window = test_window_new_with (path);
+  Wanted wax = { window, "Type in the wax first" };
+
+  show (window);
+  test_wait (says_missing, &wax);
+  g_assert_true (gtk_widget_get_visible (test_part (window, "open_materials")));
+  g_assert_false (gtk_widget_get_visible (test_part (window, "box")));
+  g_assert_cmpstr (gtk_actionable_get_action_name (GTK_ACTIONABLE (test_part (window, "open_materials"))), ==, "win.show");
   test_window_destroy (window);
 }
 
@@ -489,6 +506,7 @@ test_ladder_add (void)
   g_test_add_func ("/views/ladder/what-is-asked-last-is-answered", test_change);
   g_test_add_func ("/views/ladder/what-is-wrong-is-said", test_wrong);
   g_test_add_func ("/views/ladder/no-basis-says-what-to-do", test_no_basis);
+  g_test_add_func ("/views/ladder/no-wax-leads-to-the-materials", test_no_wax);
   g_test_add_func ("/views/ladder/its-wicks-go-into-a-plan", test_plan);
   g_test_add_func ("/views/ladder/several-wicks-keep-their-places-in-a-plan", test_plan_several);
   g_test_add_func ("/views/ladder/a-plan-asks-for-what-a-diameter-leaves-open", test_plan_open);
