@@ -27,6 +27,8 @@ typedef struct
   GPtrArray     *guides;
   GPtrArray     *waxes;
   WbCraftSchool *school;
+  GPtrArray     *vessels;
+  GPtrArray     *decisions, *cells, *experiments; /* what was signed */
   WbProtocol    *protocol; /* who judges: the newest experiment's; NULL: there is none */
   WbProfile     *profile;
   GPtrArray     *limits, *aims;
@@ -40,6 +42,10 @@ school_free (School *self)
   g_clear_pointer (&self->wicks, g_ptr_array_unref);
   g_clear_pointer (&self->guides, g_ptr_array_unref);
   g_clear_pointer (&self->waxes, g_ptr_array_unref);
+  g_clear_pointer (&self->vessels, g_ptr_array_unref);
+  g_clear_pointer (&self->decisions, g_ptr_array_unref);
+  g_clear_pointer (&self->cells, g_ptr_array_unref);
+  g_clear_pointer (&self->experiments, g_ptr_array_unref);
   g_clear_pointer (&self->protocol, wb_record_free);
   g_clear_pointer (&self->profile, wb_record_free);
   g_clear_pointer (&self->limits, g_ptr_array_unref);
@@ -63,7 +69,12 @@ read_materials (WbStore *store,
 {
   if ((self->wicks = wb_store_list (store, &wb_wick_type, NULL, 0, error)) != NULL
       && (self->guides = wb_store_list (store, &wb_wick_guide_type, NULL, 0, error)) != NULL
-      && (self->waxes = wb_store_list (store, &wb_wax_type, NULL, 0, error)) != NULL)
+      && (self->waxes = wb_store_list (store, &wb_wax_type, NULL, 0, error)) != NULL
+      && (self->vessels = wb_store_list (store, &wb_vessel_type, NULL, 0, error)) != NULL
+      && (self->decisions = wb_store_list (store, &wb_decision_type, NULL, 0, error)) != NULL
+      && (self->experiments = wb_store_list (store, &wb_experiment_type, NULL, 0, error)) != NULL
+      && (self->cells = self->decisions->len > 0 ? wb_store_list (store, &wb_cell_type, NULL, 0, error)
+                                                 : g_ptr_array_new_with_free_func (wb_record_free)) != NULL)
     return TRUE;
   wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
   return FALSE;
@@ -75,16 +86,14 @@ read_judge (WbStore *store,
             School  *self,
             GError **error)
 {
-  g_autoptr (GPtrArray) experiments = wb_store_list (store, &wb_experiment_type, NULL, 0, error);
   const WbExperiment *newest;
 
-  if (experiments != NULL && experiments->len == 0)
+  if (self->experiments->len == 0)
     return TRUE;
-  newest = experiments != NULL ? g_ptr_array_index (experiments, experiments->len - 1) : NULL;
-  if (newest != NULL
-      && (newest->protocol == 0
-          || ((self->protocol = wb_store_load (store, &wb_protocol_type, newest->protocol, error)) != NULL
-              && (self->limits = wb_store_list (store, &wb_limit_type, "protocol", newest->protocol, error)) != NULL))
+  newest = g_ptr_array_index (self->experiments, self->experiments->len - 1);
+  if ((newest->protocol == 0
+       || ((self->protocol = wb_store_load (store, &wb_protocol_type, newest->protocol, error)) != NULL
+           && (self->limits = wb_store_list (store, &wb_limit_type, "protocol", newest->protocol, error)) != NULL))
       && (newest->profile == 0
           || ((self->profile = wb_store_load (store, &wb_profile_type, newest->profile, error)) != NULL
               && (self->aims = wb_store_list (store, &wb_aim_type, "profile", newest->profile, error)) != NULL)))
@@ -104,6 +113,10 @@ put_judge (const School                *self,
   judged.limits = self->limits;
   judged.profile = self->profile;
   judged.aims = self->aims;
+  judged.vessels = self->vessels;
+  judged.decisions = self->decisions;
+  judged.cells = self->cells;
+  judged.experiments = self->experiments;
   return judged;
 }
 

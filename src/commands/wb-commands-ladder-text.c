@@ -37,6 +37,18 @@ print_wrapped (char       *text,
   g_free (text);
 }
 
+/* heading may be NULL. */
+static void
+print_list (const char      *heading,
+            const char      *bullet,
+            const GPtrArray *sentences)
+{
+  if (sentences->len > 0 && heading != NULL)
+    wb_commands_write (heading);
+  for (guint i = 0; i < sentences->len; i++)
+    print_wrapped (g_strdup_printf ("%s%s", bullet, (const char *) g_ptr_array_index (sentences, i)), 2);
+}
+
 static void
 take_interval (WbCommandsTable *table,
                WbCraftInterval  interval,
@@ -157,12 +169,11 @@ wb_commands_print_ladder (WbAppNotebook       *notebook,
 
   wb_commands_print_mark (notebook);
   print_wrapped (g_strdup (ladder->answer), 0);
+  print_list (NULL, "! ", ladder->warnings);
   print_wrapped (wb_craft_ladder_dup_sureness (ladder), 0);
   print_wrapped (g_strdup (ladder->learnt), 0);
   print_wrapped (wb_craft_ladder_dup_advice (ladder), 0);
-  if (ladder->shares_vessel)
-    print_wrapped (g_strdup ("What several wicks do in a vessel is by the trade's rule that they share it evenly (common practice)."), 0);
-  if (ladder->steps->len > 0)
+  if (ladder->rests_on == WB_CRAFT_RESTS_ON_HISTORY)
     {
       print_chances (ladder);
       print_place (ladder, WB_CRAFT_FILL_TOP);
@@ -175,10 +186,11 @@ wb_commands_print_ladder (WbAppNotebook       *notebook,
       if (!step->in_ladder)
         continue;
       if (first)
-        wb_commands_write ("\nWhy\n");
+        wb_commands_write ("\nFor and against each\n");
       first = FALSE;
       print_why (step);
     }
+  print_list ("\nTo know\n", "- ", ladder->notes);
   wb_commands_write ("\n");
   print_wrapped (wb_craft_ladder_dup_caution (ladder), 0);
 }

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "wb-commands-ladder-private.h"
+#include "wb-commands-near-private.h"
 #include "wb-commands-private.h"
 
 #include "wb-app-answers.h"
@@ -12,13 +13,16 @@
 
 #include <string.h>
 
+/* Characters of a material's name. */
+#define LONGEST_NAME 200
+
 static gboolean as_json;
 static char *vessel_name, *wax_name, *basis_key, *diameter_text, *load_text, *wicks_text, *sizes_text, *cold_text, *warm_text, *fill_text, *chart_path;
 
 static const GOptionEntry options[] = {
-  { "vessel", 0, 0, G_OPTION_ARG_STRING, &vessel_name, "The vessel, by name", "V" },
-  { "inner-diameter", 0, 0, G_OPTION_ARG_STRING, &diameter_text, "Instead: its inner diameter at the wax level, 20 to 400 mm", "MM" },
-  { "wax", 0, 0, G_OPTION_ARG_STRING, &wax_name, "The wax, by name", "W" },
+  { "vessel", 0, 0, G_OPTION_ARG_STRING, &vessel_name, "The vessel, by name: its own burns count", "V" },
+  { "inner-diameter", 0, 0, G_OPTION_ARG_STRING, &diameter_text, "Instead, of another vessel: inner diameter at the wax level, 20 to 400 mm", "MM" },
+  { "wax", 0, 0, G_OPTION_ARG_STRING, &wax_name, "The wax, by name; a new name is a wax never tried", "W" },
   { "load", 0, 0, G_OPTION_ARG_STRING, &load_text, "Fragrance load, 0 to 30 per cent", "L" },
   { "basis", 0, 0, G_OPTION_ARG_STRING, &basis_key, "What the load is a share of: wax (the usual) or total", "B" },
   { "wicks", 0, 0, G_OPTION_ARG_STRING, &wicks_text, "Wicks in the vessel, 1 to 12", "N" },
@@ -131,21 +135,31 @@ find_vessel (const WbAppMaterials  *materials,
   return WB_COMMANDS_DONE;
 }
 
+/* A name that is new is a wax never tried, unless it looks like one that is known. */
 static int
 find_wax (GPtrArray             *waxes,
           WbCraftLadderQuestion *question)
 {
-  g_autofree char *known = NULL;
+  const char *near = NULL;
 
+  question->wax = wax_name;
   for (guint i = 0; i < waxes->len; i++)
-    if (g_strcmp0 (((const WbWax *) g_ptr_array_index (waxes, i))->name, wax_name) == 0)
-      {
-        question->wax = wax_name;
+    {
+      const char *name = ((const WbWax *) g_ptr_array_index (waxes, i))->name;
+
+      if (g_strcmp0 (name, wax_name) == 0)
         return WB_COMMANDS_DONE;
-      }
-  known = dup_names (waxes);
-  wb_commands_complain (NULL, "no wax “%s”; known are: %s", wax_name, known);
-  return WB_COMMANDS_USAGE;
+      if (near == NULL && name != NULL && wb_commands_is_misspelt (wax_name, name))
+        near = name;
+    }
+  if (near != NULL)
+    {
+      g_autofree char *known = dup_names (waxes);
+
+      wb_commands_complain (NULL, "no wax “%s”; did you mean “%s”? Known are: %s. A wax never tried needs a name unlike these", wax_name, near, known);
+      return WB_COMMANDS_USAGE;
+    }
+  return WB_COMMANDS_DONE;
 }
 
 /* Rooms and fill: not told, what is usual. */
@@ -180,6 +194,8 @@ read_options (WbCraftLadderQuestion *question)
     return complain_number ("--inner-diameter takes 20 to 400 mm", diameter_text);
   if (wax_name == NULL)
     return complain_usage ("--wax W is missing");
+  if (!g_utf8_validate (wax_name, -1, NULL) || *g_strstrip (wax_name) == '\0' || g_utf8_strlen (wax_name, -1) > LONGEST_NAME)
+    return complain_usage ("--wax takes a name of 1 to 200 characters");
   if (load_text == NULL)
     return complain_usage ("--load L is missing");
   if (!read_number (load_text, 0, 30, &question->load_pct))
@@ -190,6 +206,7 @@ read_options (WbCraftLadderQuestion *question)
     return complain_usage ("--wicks takes 1 to 12");
   if (!wb_commands_read_whole (sizes_text, 1, 9, &sizes))
     return complain_usage ("--sizes takes 1 to 9");
+  question->another_vessel = vessel_name == NULL;
   question->load_basis = basis;
   question->wicks = (guint) wicks;
   question->sizes = (guint) sizes;
@@ -239,6 +256,8 @@ const WbCommandsVerb wb_commands_ladder = {
   .summary = "Which wick sizes to try in a vessel",
   .description = "Rests on all experiments of the notebook; without those on the supplier's diameters as\n"
                  "typed in; without those there is no basis, and it says so. A star marks the ladder.\n"
+                 "A diameter is another vessel's, however near one of your own is; a wax of a new name is\n"
+                 "one never tried. What was taken for granted stands below the answer.\n"
                  "Foretold, not tested: it says nothing of safety.",
   .options = options,
   .n_arguments = 1,

@@ -44,7 +44,7 @@ gboolean
 wb_craft_foretell_is_of (const WbCraftSeat *tried,
                          const WbCraftSeat *recipe)
 {
-  return is_same_kind (tried, recipe) && tried->step == recipe->step
+  return is_same_kind (tried, recipe) && tried->step == recipe->step && recipe->level[WB_CRAFT_LEVEL_VESSEL] != G_MAXUINT
          && fabs (tried->inner_mm - recipe->inner_mm) <= WB_CRAFT_SCHOOL_SAME_INNER_MM && is_same_load (tried->load_pct, recipe->load_pct);
 }
 

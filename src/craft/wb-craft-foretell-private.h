@@ -50,12 +50,14 @@ double           wb_craft_foretell_get      (const WbCraftForetell *self, guint 
 double           wb_craft_foretell_get_pace (const WbCraftForetell *self, WbStage stage, guint draw, guint recipe);
 /* The one score of the ranking, over a data set with a cell for each recipe that nobody burnt. */
 WbCraftScore    *wb_craft_foretell_score    (const WbCraftForetell *self);
+/* The same by the aims and limits of the upper third alone, as a test is judged that was not burnt below it. */
+WbCraftScore    *wb_craft_foretell_score_upper (const WbCraftForetell *self);
 /* What the next candle's ln D∞ in the upper third is further off than the recipe's, in that draw: z standard normal. */
 double           wb_craft_foretell_candle_sd (const WbCraftForetell *self, guint draw);
 
 /* ---- what burnt itself, and what burnt below (wb-craft-foretell-above.c) ---- */
 
-/* Was it this very recipe, in whatever scent? */
+/* Was it this very recipe, in whatever scent? Of a recipe whose vessel is another (no level) it never was. */
 gboolean         wb_craft_foretell_is_of    (const WbCraftSeat *tried, const WbCraftSeat *recipe);
 /* Does it stand that the recipe crosses a limit: by its own burns, or by those of one that is no hotter? */
 gboolean         wb_craft_foretell_crosses  (const WbCraftSchool *school, const WbCraftSeat *recipe);

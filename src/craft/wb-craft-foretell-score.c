@@ -126,13 +126,25 @@ lay_out_judge (const WbCraftForetell *self,
   tighten (data, WB_LIMIT_VESSEL, self->school->vessel_stop);
 }
 
+/* Leaves the aims of the first `stages` thirds. */
+static void
+drop_aims (WbDataset *data,
+           WbStage    stages)
+{
+  for (guint i = data->aims->len; i > 0; i--)
+    if (((const WbAim *) g_ptr_array_index (data->aims, i - 1))->stage >= (int) stages)
+      g_ptr_array_remove_index (data->aims, i - 1);
+}
+
 static WbDataset *
-lay_out (const WbCraftForetell *self)
+lay_out (const WbCraftForetell *self,
+         WbStage                stages)
 {
   WbDataset *data = wb_dataset_new ();
   WbVessel *vessel = wb_record_new (&wb_vessel_type);
 
   lay_out_judge (self, data);
+  drop_aims (data, stages);
   vessel->record.id = 1;
   vessel->inner_diameter_mm = self->question->inner_diameter_mm;
   g_ptr_array_add (data->vessels, vessel);
@@ -271,7 +283,8 @@ relate (WbCraftKinship *kinship)
 
 static WbCraftDraws *
 draw_all (const WbCraftForetell *self,
-          const WbDataset       *data)
+          const WbDataset       *data,
+          WbStage                stages)
 {
   static const WbFigure watched[] = { WB_FIGURE_FLAME, WB_FIGURE_VESSEL };
   WbCraftDraws *draws = g_new0 (WbCraftDraws, 1);
@@ -287,7 +300,7 @@ draw_all (const WbCraftForetell *self,
 
       add_draw (self, draws, aim->figure, aim->stage, wb_craft_look_of (aim));
     }
-  for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
+  for (WbStage stage = 0; stage < stages; stage++)
     for (guint i = 0; i < G_N_ELEMENTS (watched); i++)
       add_draw (self, draws, watched[i], stage, WB_CRAFT_LOOK_PEAK);
   wb_craft_workers_run (draws->all->len, fill_piece, &job, NULL, NULL);
@@ -295,14 +308,27 @@ draw_all (const WbCraftForetell *self,
   return draws;
 }
 
-WbCraftScore *
-wb_craft_foretell_score (const WbCraftForetell *self)
+static WbCraftScore *
+score_thirds (const WbCraftForetell *self,
+              WbStage                stages)
 {
-  g_autoptr (WbDataset) data = lay_out (self);
-  g_autoptr (WbCraftDraws) draws = draw_all (self, data);
+  g_autoptr (WbDataset) data = lay_out (self, stages);
+  g_autoptr (WbCraftDraws) draws = draw_all (self, data, stages);
   g_autofree guint *members = g_new (guint, MAX (self->n, 1));
 
   for (guint i = 0; i < self->n; i++)
     members[i] = i;
   return wb_craft_score_new (data, draws, members, self->n, self->seed, NULL, NULL);
+}
+
+WbCraftScore *
+wb_craft_foretell_score (const WbCraftForetell *self)
+{
+  return score_thirds (self, WB_N_STAGES);
+}
+
+WbCraftScore *
+wb_craft_foretell_score_upper (const WbCraftForetell *self)
+{
+  return score_thirds (self, WB_STAGE_UPPER + 1);
 }

@@ -59,7 +59,6 @@ rank (WbCraftLadder      *self,
       step->p_near = result.p_near[i];
       tell_score (step, score, i, column);
     }
-  self->p_none = result.p_none;
   wb_calc_rank_clear (&result);
 }
 

@@ -16,14 +16,14 @@ char              *wb_craft_ladder_dup_names   (const WbCraftLadder   *self);
 
 /*
  * From the score of the recipes, which are the steps in their order: fills p_best, p_near, score, in_ladder, in_run of every step,
- * p_holds_best, p_run_holds_best, p_wider_holds_best, wider and p_none. The ladder is the steps with the largest
+ * p_holds_best, p_run_holds_best, p_wider_holds_best and wider. The ladder is the steps with the largest
  * p_best, of whatever series; shorter than asked where no other may be the best. `barred`: a step that crosses a limit, as its own burns or those
  * of a smaller size show: it is worth nothing.
  */
 void               wb_craft_ladder_pick        (WbCraftLadder         *self,
                                                 const WbCraftScore    *score,
                                                 const gboolean        *barred);
-/* Fills what is foretold of every step in figures, p_cross and p_right. */
+/* Fills what is foretold of every step in figures, p_cross, p_right and p_none. */
 void               wb_craft_ladder_tell        (WbCraftLadder         *self,
                                                 const WbCraftForetell *foretell,
                                                 const WbCraftScore    *score,
@@ -32,6 +32,21 @@ void               wb_craft_ladder_tell        (WbCraftLadder         *self,
 void               wb_craft_ladder_find_nearest (WbCraftLadder        *self,
                                                  const WbCraftSchool  *school,
                                                  const GArray         *seats);
+/*
+ * Fills warnings and notes, of whatever it rests on. upper: the index of the step, of those that were themselves burnt, that leads by the upper
+ * third alone, where nothing below it was read of them; G_MAXUINT: more was read, or nothing was burnt. school may be NULL.
+ */
+void               wb_craft_ladder_put_notes   (WbCraftLadder         *self,
+                                                const WbCraftSchool   *school,
+                                                const GPtrArray       *wicks,
+                                                const GPtrArray       *waxes,
+                                                guint                  upper);
+/* What the notebook's maker has signed for the vessel and wax that are asked about, a sentence each, into warnings. */
+void               wb_craft_ladder_note_decisions (WbCraftLadder      *self,
+                                                   const GPtrArray    *wicks,
+                                                   const GPtrArray    *waxes);
+/* The vessel of the notebook that is meant; NULL: none, or it is not among them. */
+const WbVessel    *wb_craft_ladder_find_vessel (const WbCraftLadder   *self);
 /* Fills reason and outside of every step, answer and learnt. */
 void               wb_craft_ladder_put_words   (WbCraftLadder         *self,
                                                 const WbCraftForetell *foretell,

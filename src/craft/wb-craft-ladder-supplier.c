@@ -80,6 +80,33 @@ pick_neighbours (WbCraftLadder *self,
     }
 }
 
+/* Of a wick that is on the ladder beside the one that holds: that its supplier would not take it. */
+static void
+tell_beside (WbCraftLadder   *self,
+             const GPtrArray *wicks,
+             const GPtrArray *guides,
+             const GPtrArray *waxes)
+{
+  g_autofree char *served = wb_quantity_format (WB_UNIT_MM, wb_craft_ladder_served_mm (&self->question), 1);
+
+  for (guint i = 0; i < self->steps->len; i++)
+    {
+      WbCraftLadderStep *step = wb_craft_ladder_get_step (self, i);
+      const WbWick *wick = NULL;
+      char *reason;
+
+      for (guint k = 0; k < wicks->len && wick == NULL; k++)
+        if (((const WbRecord *) g_ptr_array_index (wicks, k))->id == step->wick)
+          wick = g_ptr_array_index (wicks, k);
+      if (!step->in_ladder || wick == NULL || !(wb_craft_ladder_supplier_gap_mm (&self->question, wick, guides, waxes) > 0))
+        continue;
+      /* Translators: what its supplier recommends; the diameter that it is to serve */
+      reason = g_strdup_printf (_("%s Not for %s: it is on the ladder as a neighbour, to see which way the right one lies."), step->reason, served);
+      g_free (step->reason);
+      step->reason = reason;
+    }
+}
+
 gboolean
 wb_craft_ladder_by_supplier (WbCraftLadder   *self,
                              const GPtrArray *wicks,
@@ -118,6 +145,7 @@ wb_craft_ladder_by_supplier (WbCraftLadder   *self,
       return TRUE;
     }
   pick_neighbours (self, distance);
+  tell_beside (self, wicks, guides, waxes);
   names = wb_craft_ladder_dup_names (self);
   self->answer = g_strdup_printf (_("For %s try %s: this rests on the suppliers' recommendations alone."), inner, names);
   return TRUE;

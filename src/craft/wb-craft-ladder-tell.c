@@ -134,15 +134,17 @@ tell_burn (const WbCraftForetell *foretell,
 
 /*
  * That the next candle's full melt pool comes within the window and it crosses no limit: counted together in the draws, for a recipe that melts
- * wider than thought is hotter as well. Within a draw what the candle itself is off is taken apart for either.
+ * wider than thought is hotter as well. Within a draw what the candle itself is off is taken apart for either. `wrong`: a draw each, what is
+ * left for it not to be right.
  */
 static double
 chance_of_right (const WbCraftLadder   *self,
                  const WbCraftForetell *foretell,
                  const WbCraftScore    *score,
-                 guint                  recipe)
+                 guint                  recipe,
+                 float                 *wrong)
 {
-  double due = wb_craft_ladder_due_h (self), sum = 0;
+  double sum = 0;
 
   for (guint draw = 0; draw < foretell->n_draws; draw++)
     {
@@ -155,8 +157,10 @@ chance_of_right (const WbCraftLadder   *self,
               + wb_craft_foretell_candle_sd (foretell, draw) * wb_calc_random_normal (&random);
       hours = wb_craft_growth_time (exp (level), exp (wb_craft_foretell_get_pace (foretell, WB_STAGE_UPPER, draw, recipe)), foretell->exponent,
                                     foretell->question->inner_diameter_mm);
-      if (hours >= self->question.window_low * due && hours <= self->question.window_high * due)
-        sum += 1 - score->crossing[(gsize) draw * score->n_cells + recipe];
+      wrong[draw] = 1;
+      if (hours >= self->due_low_h && hours <= self->due_high_h)
+        wrong[draw] = (float) score->crossing[(gsize) draw * score->n_cells + recipe];
+      sum += 1 - (double) wrong[draw];
     }
   return sum / foretell->n_draws;
 }
@@ -192,6 +196,7 @@ typedef struct
   const WbCraftForetell *foretell;
   const WbCraftScore    *score;
   const gboolean        *barred;
+  float                 *wrong; /* recipes × draws */
 } Job;
 
 static void
@@ -206,7 +211,31 @@ tell_piece (WbCraftWorkers *workers,
   tell_step (job->ladder, job->foretell, index, values);
   step->tested = wb_craft_foretell_is_tested (job->foretell->school, &g_array_index (job->foretell->seats, WbCraftSeat, index));
   step->p_cross = job->barred[index] ? 1 : job->score->tested[index] ? job->score->p_cross[index] : NAN;
-  step->p_right = job->barred[index] ? 0 : chance_of_right (job->ladder, job->foretell, job->score, index);
+  step->p_right = 0;
+  if (!job->barred[index])
+    step->p_right = chance_of_right (job->ladder, job->foretell, job->score, index, job->wrong + (gsize) index * job->foretell->n_draws);
+}
+
+/*
+ * That none of one next candle of each recipe is right. In a draw, which has all that the recipes share, their candles are off each for itself, so
+ * that what is left of each is multiplied; over the draws they are not, and none is likelier than the product of the chances.
+ */
+static double
+chance_of_none (const Job *job)
+{
+  guint n_draws = job->foretell->n_draws, n = job->foretell->n;
+  double sum = 0;
+
+  for (guint draw = 0; draw < n_draws; draw++)
+    {
+      double none = 1;
+
+      for (guint i = 0; i < n; i++)
+        if (!job->barred[i])
+          none *= (double) job->wrong[(gsize) i * n_draws + draw];
+      sum += none;
+    }
+  return n_draws > 0 ? sum / n_draws : NAN;
 }
 
 void
@@ -215,7 +244,9 @@ wb_craft_ladder_tell (WbCraftLadder         *self,
                       const WbCraftScore    *score,
                       const gboolean        *barred)
 {
-  Job job = { self, foretell, score, barred };
+  g_autofree float *wrong = g_new (float, MAX ((gsize) foretell->n * foretell->n_draws, 1));
+  Job job = { self, foretell, score, barred, wrong };
 
   wb_craft_workers_run (self->steps->len, tell_piece, &job, NULL, NULL);
+  self->p_none = chance_of_none (&job);
 }

@@ -49,16 +49,16 @@ wb_craft_ladder_step_dup_chances (const WbCraftLadderStep *step)
 
   /* Translators: a chance, "42 in 100" */
   if (!isnan (step->p_best))
-    g_ptr_array_add (parts, g_strdup_printf (_("the best of all: %s"), best));
+    g_ptr_array_add (parts, g_strdup_printf (_("recipe best of all: %s"), best));
   /* Translators: a chance, "42 in 100" */
   if (!isnan (step->p_right))
-    g_ptr_array_add (parts, g_strdup_printf (_("right: %s"), right));
+    g_ptr_array_add (parts, g_strdup_printf (_("next candle right: %s"), right));
   /* Translators: a chance, "42 in 100" */
   if (!isnan (step->p_near))
     g_ptr_array_add (parts, g_strdup_printf (_("within 0.05 of the best: %s"), near));
   /* Translators: a chance, "42 in 100" */
   if (step->p_cross > WORTH_TELLING && (step->reason == NULL || strstr (step->reason, cross) == NULL)) /* the reason tells a high one */
-    g_ptr_array_add (parts, g_strdup_printf (_("over a limit near its end: %s"), cross));
+    g_ptr_array_add (parts, g_strdup_printf (_("over a limit of heat: %s"), cross));
   if (parts->len == 0)
     return NULL;
   g_ptr_array_add (parts, NULL);
@@ -131,7 +131,7 @@ wb_craft_ladder_dup_sureness (const WbCraftLadder *self)
       g_autofree char *chance = wb_craft_dup_chance (self->p_none);
 
       /* Translators: a chance */
-      g_string_append_printf (text, _(" That no wick known is right: %s."), chance);
+      g_string_append_printf (text, _(" That none is right, of the next candle of each wick known: %s."), chance);
     }
   g_strstrip (text->str);
   return *text->str != '\0' ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;

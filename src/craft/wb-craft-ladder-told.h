@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 
 /* Translated: "Larch L-3"; never without its series. */
 char *wb_craft_ladder_step_dup_name    (const WbCraftLadderStep *step);
-/* Translated: "the best of all in 42 of 100, right in 80 of 100, over a limit in 3 of 100"; NULL: no chance is known. */
+/* Translated: "recipe best of all: 42 in 100 · next candle right: 80 in 100 · over a limit of heat: 3 in 100"; NULL: no chance is known. */
 char *wb_craft_ladder_step_dup_chances (const WbCraftLadderStep *step);
 /*
  * How sure the ladder is, in sentences that follow its answer, which tells its chance of holding the best: what one size more would

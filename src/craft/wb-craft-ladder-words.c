@@ -10,6 +10,7 @@
 #include "wb-craft-words-private.h"
 
 #define RISKY 0.05         /* chance of crossing a limit that is told */
+#define UNLIKELY 0.2       /* chance of being right below which a wick on the ladder is told as a poor one; no source */
 #define COSTLY 0.9         /* an expected desirability below which an aim is said to cost */
 #define MOST_NAMED 4       /* experiments in a sentence */
 #define MOST_TAUGHT 3      /* series in a sentence */
@@ -39,12 +40,28 @@ find_fault (const WbCraftScore *score,
   return fault != NULL && fault->figure != WB_FIGURE_FULL_POOL ? fault : NULL;
 }
 
+/* When it is due, and whether it comes then: in time, early or late; by the typical candle. */
+static void
+append_due (const WbCraftLadder *self,
+            double               hours,
+            GString             *text)
+{
+  g_autofree char *low = wb_number_format (self->due_low_h, 1, NULL), *high = wb_number_format (self->due_high_h, 1, NULL);
+  const char *form = hours < self->due_low_h ? _("too early: due between %s and %s\302\240h.")
+                     : hours > self->due_high_h ? _("too late: due between %s and %s\302\240h.")
+                                                : _("in time: due between %s and %s\302\240h.");
+
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+  g_string_append_printf (text, form, low, high);
+#pragma GCC diagnostic pop
+}
+
 static void
 append_pool (const WbCraftLadder     *self,
              const WbCraftLadderStep *step,
              GString                 *text)
 {
-  g_autofree char *due = wb_number_format (wb_craft_ladder_due_h (self), 1, NULL);
   g_autofree char *hours = NULL;
 
   if (isnan (step->full_pool_h.value))
@@ -54,11 +71,43 @@ append_pool (const WbCraftLadder     *self,
       return;
     }
   hours = wb_number_format (step->full_pool_h.value, 1, NULL);
-  g_string_append_printf (text, step->tested ? _("Full melt pool by its own burns and its neighbours' after %s\302\240h; due after %s\302\240h.")
-                                             : _("Full melt pool foretold after %s\302\240h; due after %s\302\240h."), hours, due);
+  /* Translators: hours; whether that is in time follows */
+  g_string_append_printf (text, step->tested ? _("Full melt pool by its own burns and its neighbours' after %s\302\240h, ")
+                                             : _("Full melt pool foretold after %s\302\240h, "), hours);
+  append_due (self, step->full_pool_h.value, text);
 }
 
-/* Why a step stands on the ladder, or not, in a maker's words. */
+/* What speaks against a step, whether it stands on the ladder or not. */
+static void
+append_against (const WbCraftLadderStep *step,
+                const WbCraftAim        *fault,
+                GString                 *text)
+{
+  g_autoptr (GPtrArray) against = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *joined = NULL;
+
+  if (step->p_cross > RISKY && step->p_cross < 1)
+    {
+      g_autofree char *chance = wb_craft_dup_chance (step->p_cross);
+
+      /* Translators: a chance, "46 in 100"; follows "Against it: " */
+      g_ptr_array_add (against, g_strdup_printf (_("it may cross a limit of heat (%s)"), chance));
+    }
+  if (fault != NULL)
+    /* Translators: a figure, "Soot"; a part of the candle's life, "lower third"; follows "Against it: " */
+    g_ptr_array_add (against, g_strdup_printf (_("most of what its score lacks is %s, %s"), g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (fault->figure)),
+                                               g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (fault->stage))));
+  if (against->len > 0)
+    {
+      g_ptr_array_add (against, NULL);
+      joined = g_strjoinv ("; ", (char **) against->pdata);
+      g_string_append_printf (text, _(" Against it: %s."), joined);
+    }
+  if (step->outside != NULL)
+    g_string_append_printf (text, _(" Beyond what was tried: %s."), step->outside);
+}
+
+/* What speaks for and against a step, in a maker's words. One that is on the ladder though it is hardly ever right is told as what it is. */
 static char *
 dup_reason (const WbCraftLadder     *self,
             const WbCraftLadderStep *step,
@@ -72,23 +121,14 @@ dup_reason (const WbCraftLadder     *self,
   g_autofree char *above = wb_craft_foretell_dup_above (foretell->school, seat);
   const WbCraftAim *fault = find_fault (score, index);
 
+  if (step->in_ladder && step->p_right < UNLIKELY)
+    g_string_append (text, _("Likelier to be the best than what is left out, yet unlikely to be right. "));
   append_pool (self, step, text);
   if (tested != NULL)
     g_string_append_printf (text, " %s", tested);
   if (above != NULL)
     g_string_append_printf (text, " %s", above);
-  if (step->p_cross > RISKY && step->p_cross < 1)
-    {
-      g_autofree char *chance = wb_craft_dup_chance (step->p_cross);
-
-      g_string_append_printf (text, _(" It may cross a limit near its end: %s."), chance);
-    }
-  if (fault != NULL)
-    /* Translators: a figure, "Soot"; a part of the candle's life, "lower third" */
-    g_string_append_printf (text, _(" What costs it most: %s, %s."), g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (fault->figure)),
-                            g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (fault->stage)));
-  if (step->outside != NULL)
-    g_string_append_printf (text, _(" Beyond what was tried: %s."), step->outside);
+  append_against (step, fault, text);
   return g_string_free (text, FALSE);
 }
 
@@ -151,12 +191,15 @@ dup_experiments (const WbCraftLadder *self)
   return wb_craft_words_join (named);
 }
 
-/* "+6 %", of a difference of logarithms. */
+/* "6 %", of a difference of logarithms: no more places than are known. */
 static char *
 dup_per_cent (double log_ratio)
 {
-  g_autofree char *number = wb_number_format (100 * expm1 (fabs (log_ratio)), 1, NULL);
+  double per_cent = 100 * fabs (expm1 (log_ratio));
+  g_autofree char *number = wb_number_format (per_cent, 0, NULL);
 
+  if (per_cent < 0.5)
+    return g_strdup ("< 1\302\240%");
   return g_strdup_printf ("%s\302\240%%", number);
 }
 
@@ -202,17 +245,16 @@ list_step_effects (const WbCraftLadder   *self,
         continue;
       last = step->series;
       per_cent = dup_per_cent (effect);
-      /* Translators: a series of wicks; "6.1 %" */
+      /* Translators: a series of wicks; "6 %" */
       g_ptr_array_add (effects, effect >= 0 ? g_strdup_printf (_("one step of %s adds %s to the pool"), step->series, per_cent)
                                             : g_strdup_printf (_("one step of %s takes %s from the pool"), step->series, per_cent));
     }
   return effects;
 }
 
-/* How much hotter the glass runs in the lower third, where that was read. */
-static void
-add_bottom (const WbCraftSchool *school,
-            GPtrArray           *taught)
+/* How much hotter the wall gets in the lower third, where that was read: of no wick and no wax alone. Caller frees; NULL: never read. */
+static char *
+dup_bottom (const WbCraftSchool *school)
 {
   for (guint model = 0; model < WB_CRAFT_SCHOOL_N_MODELS; model++)
     {
@@ -224,10 +266,11 @@ add_bottom (const WbCraftSchool *school,
         continue;
       effect = wb_calc_pooled_get_mean (of->fit)[WB_CRAFT_TERM_LOWER];
       per_cent = dup_per_cent (effect);
-      /* Translators: "31.0 %" */
-      g_ptr_array_add (taught, effect >= 0 ? g_strdup_printf (_("in the lower third the vessel rises %s more above the room"), per_cent)
-                                           : g_strdup_printf (_("in the lower third the vessel rises %s less above the room"), per_cent));
+      /* Translators: "31 %" */
+      return effect >= 0 ? g_strdup_printf (_("Over all wicks, waxes and vessels, the wall gets %s further above the room in the lower third than in the upper."), per_cent)
+                         : g_strdup_printf (_("Over all wicks, waxes and vessels, the wall gets %s less far above the room in the lower third than in the upper."), per_cent);
     }
+  return NULL;
 }
 
 static char *
@@ -236,16 +279,14 @@ dup_learnt (const WbCraftLadder   *self,
 {
   g_autoptr (GPtrArray) taught = list_step_effects (self, foretell);
   g_autofree char *experiments = dup_experiments (self);
-  g_autofree char *joined = NULL;
+  g_autofree char *joined = NULL, *bottom = dup_bottom (foretell->school), *learnt = NULL;
 
-  add_bottom (foretell->school, taught);
   if (self->experiments->len == 0)
     return NULL;
-  if (taught->len == 0)
-    return g_strdup_printf (_("This rests on %s."), experiments);
-  joined = wb_craft_words_join (taught);
+  joined = taught->len > 0 ? wb_craft_words_join (taught) : NULL;
   /* Translators: codes of experiments; what they taught, joined with commas and "and". */
-  return g_strdup_printf (_("From %s: %s."), experiments, joined);
+  learnt = joined != NULL ? g_strdup_printf (_("From %s: %s."), experiments, joined) : g_strdup_printf (_("This rests on %s."), experiments);
+  return bottom != NULL ? g_strdup_printf ("%s %s", learnt, bottom) : g_steal_pointer (&learnt);
 }
 
 /* Those that had a burn of a wick whose place is known. */

@@ -13,6 +13,7 @@
 
 #define LADDER_DRAWS 1024 /* a chance of a half is known to 1.6 in 100 */
 #define USUAL_SIZES 3
+#define UPPER_THIRD (1.0 / 3) /* of the fill, from the top */
 #define WINDOW_LOW 0.75
 #define WINDOW_HIGH 1.25
 
@@ -148,17 +149,70 @@ seat_wicks (WbCraftLadder       *self,
       if (wick->step == WB_INTEGER_NONE || wick->series == NULL)
         continue;
       wb_craft_register_seat ((WbCraftRegister *) &school->names, &seat, wick->series, wick->size, self->question.wax, FALSE);
+      if (self->question.another_vessel) /* drawn from its family, however near the school has one */
+        seat.level[WB_CRAFT_LEVEL_VESSEL] = seat.level[WB_CRAFT_LEVEL_HERE] = G_MAXUINT;
       g_array_append_val (seats, seat);
       wb_craft_ladder_add_step (self, wick);
     }
   return seats;
 }
 
+/* Was anything below the upper third read of the recipe? Where a log does not tell how deep, all of it counts as the upper third. */
+static gboolean
+is_read_below (const WbCraftSchool *school,
+               const WbCraftSeat   *recipe)
+{
+  for (guint i = 0; i < school->seats->len; i++)
+    {
+      const WbCraftSeat *seat = &g_array_index (school->seats, WbCraftSeat, i);
+
+      if (wb_craft_foretell_is_of (seat, recipe) && seat->cell->reach > UPPER_THIRD)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Of the recipes that were themselves burnt, and only at the top, the one that would lead by that alone; G_MAXUINT: no such, or only one. */
+static guint
+find_upper_leader (const WbCraftLadder   *self,
+                   const WbCraftForetell *foretell,
+                   const gboolean        *barred)
+{
+  g_autoptr (WbCraftScore) score = NULL;
+  guint leader = G_MAXUINT, n = 0;
+  double most = 0;
+
+  for (guint i = 0; i < self->steps->len; i++)
+    if (wb_craft_ladder_get_step (self, i)->tested)
+      {
+        if (is_read_below (foretell->school, &g_array_index (foretell->seats, WbCraftSeat, i)))
+          return G_MAXUINT;
+        n++;
+      }
+  if (n < 2)
+    return G_MAXUINT;
+  score = wb_craft_foretell_score_upper (foretell);
+  for (guint i = 0; i < self->steps->len; i++)
+    {
+      double sum = 0;
+
+      for (guint draw = 0; draw < score->n_draws; draw++)
+        sum += score->recipe[(gsize) draw * score->n_cells + i];
+      if (!wb_craft_ladder_get_step (self, i)->tested || barred[i] || !(sum > most))
+        continue;
+      most = sum;
+      leader = i;
+    }
+  return leader;
+}
+
+/* upper: as of wb_craft_ladder_put_notes. */
 static gboolean
 by_history (WbCraftLadder       *self,
             const WbCraftSchool *school,
             const GPtrArray     *wicks,
-            guint64              seed)
+            guint64              seed,
+            guint               *upper)
 {
   g_autoptr (GArray) seats = NULL;
   g_autoptr (WbCraftForetell) foretell = NULL;
@@ -180,6 +234,7 @@ by_history (WbCraftLadder       *self,
   wb_craft_ladder_tell (self, foretell, score, barred);
   wb_craft_ladder_find_nearest (self, school, seats);
   wb_craft_ladder_put_words (self, foretell, score);
+  *upper = find_upper_leader (self, foretell, barred);
   return TRUE;
 }
 
@@ -195,13 +250,25 @@ take_window (WbCraftLadderQuestion *question)
     question->window_high = protocol != NULL && protocol->window_high > 0 ? protocol->window_high : WINDOW_HIGH;
 }
 
-/* Who judged is borrowed no longer. */
+/* Who judged, and what the notebook holds, is borrowed no longer. */
 static void
-forget_judge (WbCraftLadderQuestion *question)
+forget_borrowed (WbCraftLadderQuestion *question)
 {
+  question->vessels = question->decisions = question->cells = question->experiments = NULL;
   question->protocol = NULL;
   question->profile = NULL;
   question->aims = question->limits = NULL;
+}
+
+/* The rooms that are asked for, else the usual ones. */
+static void
+take_rooms (WbCraftLadderQuestion *question)
+{
+  double cold = question->room_cold_c, warm = question->room_warm_c;
+  gboolean told = isfinite (cold) && isfinite (warm) && (cold != 0 || warm != 0);
+
+  question->room_cold_c = told ? MIN (cold, warm) : WB_CRAFT_ROOM_COLD_C;
+  question->room_warm_c = told ? MAX (cold, warm) : WB_CRAFT_ROOM_WARM_C;
 }
 
 static WbCraftLadder *
@@ -215,7 +282,14 @@ ladder_alloc (const WbCraftLadderQuestion *question)
   self->question.wicks = MAX (question->wicks, 1);
   self->question.sizes = question->sizes > 0 ? question->sizes : USUAL_SIZES;
   take_window (&self->question);
+  take_rooms (&self->question);
+  self->due_low_h = self->question.window_low * wb_craft_ladder_due_h (self);
+  self->due_high_h = self->question.window_high * wb_craft_ladder_due_h (self);
+  if (!(question->inner_diameter_mm > 0))
+    self->due_low_h = self->due_high_h = NAN;
   self->experiments = g_ptr_array_new_with_free_func (g_free);
+  self->warnings = g_ptr_array_new_with_free_func (g_free);
+  self->notes = g_ptr_array_new_with_free_func (g_free);
   self->steps = g_ptr_array_new_with_free_func (free_step);
   self->p_holds_best = self->p_run_holds_best = self->p_wider_holds_best = self->p_none = NAN;
   self->wider = G_MAXUINT;
@@ -233,6 +307,7 @@ wb_craft_ladder_new (const WbCraftLadderQuestion *question,
 {
   WbCraftLadder *self;
   g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
+  guint upper = G_MAXUINT;
 
   g_return_val_if_fail (question != NULL && wicks != NULL && guides != NULL && waxes != NULL, NULL);
 
@@ -242,9 +317,10 @@ wb_craft_ladder_new (const WbCraftLadderQuestion *question,
   g_ptr_array_sort (sorted, compare_wicks);
   if (!(question->inner_diameter_mm > 0))
     self->answer = g_strdup (_("No basis: the vessel's inner diameter is not known."));
-  else if (!by_history (self, school, sorted, seed) && !wb_craft_ladder_by_supplier (self, sorted, guides, waxes))
+  else if (!by_history (self, school, sorted, seed, &upper) && !wb_craft_ladder_by_supplier (self, sorted, guides, waxes))
     self->answer = g_strdup (_("No basis: there is no earlier experiment, and no supplier's recommendation was typed in."));
-  forget_judge (&self->question);
+  wb_craft_ladder_put_notes (self, school, wicks, waxes, upper);
+  forget_borrowed (&self->question);
   return self;
 }
 
@@ -256,6 +332,8 @@ wb_craft_ladder_free (WbCraftLadder *self)
   g_free (self->question.vessel);
   g_free (self->question.wax);
   g_ptr_array_unref (self->experiments);
+  g_ptr_array_unref (self->warnings);
+  g_ptr_array_unref (self->notes);
   g_ptr_array_unref (self->steps);
   g_free (self->answer);
   g_free (self->learnt);

@@ -13,6 +13,7 @@ typedef struct
 {
   double   inner_diameter_mm;
   char    *vessel;           /* name, or NULL */
+  gboolean another_vessel;   /* the diameter was typed: none of the notebook's vessels is meant, however near one is; its burns are not this one's */
   char    *wax;
   double   load_pct;
   int      load_basis;
@@ -27,6 +28,9 @@ typedef struct
   const WbProfile  *profile;
   const GPtrArray  *aims;     /* WbAim: of the profile */
   const GPtrArray  *limits;   /* WbLimit: of the protocol */
+  /* What the notebook holds beside its burns; borrowed as these. NULL: nothing is said of it. */
+  const GPtrArray  *vessels;  /* WbVessel */
+  const GPtrArray  *decisions, *cells, *experiments; /* WbDecision, WbCell, WbExperiment: what was signed */
 } WbCraftLadderQuestion;
 
 /* Rooms that both ASTM F2417 (20 to 30) and EN 15426 (15 to 25) test in, degC. */
@@ -72,7 +76,7 @@ typedef struct
   gint64          wick;      /* record id */
   WbCraftInterval pool_limit_mm, full_pool_h, flame_mm;
   double          p_right;   /* the next candle's full melt pool comes within the window, and it crosses no limit */
-  double          p_best;    /* its score is the best of all, and worth something */
+  double          p_best;    /* its recipe's score, over pours, is the best of all, and worth something; in a bad lot the best may be wrong */
   double          p_cross;   /* it crosses a limit near its end; NAN without history */
   WbCraftForetoldAt at[WB_CRAFT_N_FILLS];
   WbCraftInterval score;     /* expected score of the recipe, 0 to 1 */
@@ -96,10 +100,13 @@ typedef struct
   double                p_run_holds_best; /* the same of the best run of as many neighbours of one series (in_run); NAN: no series is that long */
   double                p_wider_holds_best; /* of a ladder with one size more; NAN: there is none */
   guint                 wider;        /* index of that step; G_MAXUINT: there is none */
-  double                p_none;       /* that no wick known is right: each one's score is worth nothing; with p_best of all it makes 1 */
+  double                p_none;       /* that of one next candle of each wick known none is right; counted together with p_right: never below 1 less their sum */
+  double                due_low_h, due_high_h; /* between which the full melt pool is due; NAN: the diameter is not known */
   gboolean              shares_vessel; /* several wicks: what each does is by the trade's rule that they share the section evenly */
   gboolean              knows_the_end; /* an earlier candle was read near its end, so that heat there is foretold */
   char                 *answer;       /* translated sentence */
+  GPtrArray            *warnings;     /* char *, translated sentences: what has to be heeded before any of it is poured, gravest first */
+  GPtrArray            *notes;        /* char *, translated sentences: what was taken for granted, and what the answer does not cover */
   char                 *learnt;       /* translated: what it rests on and what that taught, in one or two sentences; NULL: nothing */
 } WbCraftLadder;
 

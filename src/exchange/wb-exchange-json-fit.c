@@ -205,6 +205,15 @@ add_question (WbExchangeJson *json, const WbCraftLadderQuestion *question)
   wb_exchange_json_add_real (json, "fill_g", question->fill_g > 0 ? question->fill_g : NAN);
 }
 
+static void
+add_sentences (WbExchangeJson *json, const char *name, const GPtrArray *sentences)
+{
+  wb_exchange_json_begin_array (json, name);
+  for (guint i = 0; sentences != NULL && i < sentences->len; i++)
+    wb_exchange_json_add_text (json, NULL, g_ptr_array_index (sentences, i));
+  wb_exchange_json_end_array (json);
+}
+
 /* What one size more would add. */
 static void
 add_wider (WbExchangeJson *json, const WbCraftLadder *ladder)
@@ -228,6 +237,9 @@ wb_exchange_json_ladder (const WbNotebook    *notebook,
 
   wb_exchange_json_add_mark (json, notebook);
   add_question (json, &ladder->question);
+  wb_exchange_json_add_flag (json, "another_vessel", ladder->question.another_vessel);
+  wb_exchange_json_add_real (json, "due_low_h", ladder->due_low_h);
+  wb_exchange_json_add_real (json, "due_high_h", ladder->due_high_h);
   wb_exchange_json_add_flag (json, "shares_vessel", ladder->shares_vessel);
   wb_exchange_json_add_text (json, "rests_on", rests_on_key (ladder->rests_on));
   wb_exchange_json_begin_array (json, "experiments");
@@ -245,5 +257,7 @@ wb_exchange_json_ladder (const WbNotebook    *notebook,
   wb_exchange_json_add_flag (json, "knows_the_end", ladder->knows_the_end);
   wb_exchange_json_add_text (json, "answer", ladder->answer);
   wb_exchange_json_add_text (json, "learnt", ladder->learnt);
+  add_sentences (json, "warnings", ladder->warnings);
+  add_sentences (json, "notes", ladder->notes);
   return wb_exchange_json_to_text (json, TRUE);
 }

@@ -25,6 +25,7 @@ struct _WbLadderAnswer
   /* children */
   GtkWidget           *box;
   GtkLabel            *answer_text;
+  GtkLabel            *warnings;
   GtkLabel            *sureness;
   GtkLabel            *learnt;
   GtkWidget           *rests_on_box;
@@ -38,6 +39,7 @@ struct _WbLadderAnswer
   GtkWidget           *why_heading;
   GtkBox              *why;
   WbLadderNumbers     *numbers;
+  GtkLabel            *notes;
 
   /* borrowed */
   const WbCraftLadder *ladder; /* NULL: nothing */
@@ -214,26 +216,31 @@ show_why (WbLadderAnswer *self)
   gtk_widget_set_visible (self->why_heading, gtk_widget_get_first_child (GTK_WIDGET (self->why)) != NULL);
 }
 
+/* A line each. */
 static char *
-dup_advice (WbLadderAnswer *self)
+dup_lines (const GPtrArray *sentences)
 {
-  g_autofree char *advice = wb_craft_ladder_dup_advice (self->ladder);
-  const char *shares = self->ladder->shares_vessel ? _("Several wicks are taken to share the vessel evenly (common practice).") : "";
+  g_autoptr (GString) lines = g_string_new (NULL);
 
-  return g_strdup_printf ("%s%s%s", advice != NULL ? advice : "", advice != NULL && *shares != '\0' ? " " : "", shares);
+  for (guint i = 0; sentences != NULL && i < sentences->len; i++)
+    g_string_append_printf (lines, "%s%s", i > 0 ? "\n" : "", (const char *) g_ptr_array_index (sentences, i));
+  return g_string_free (g_steal_pointer (&lines), FALSE);
 }
 
 static void
 show (WbLadderAnswer *self)
 {
-  g_autofree char *sureness = wb_craft_ladder_dup_sureness (self->ladder), *advice = dup_advice (self);
+  g_autofree char *sureness = wb_craft_ladder_dup_sureness (self->ladder), *advice = wb_craft_ladder_dup_advice (self->ladder);
   g_autofree char *caution = wb_craft_ladder_dup_caution (self->ladder);
+  g_autofree char *warnings = dup_lines (self->ladder->warnings), *notes = dup_lines (self->ladder->notes);
   gboolean any = FALSE;
 
   for (guint i = 0; i < self->ladder->steps->len; i++)
     any = any || ((const WbCraftLadderStep *) g_ptr_array_index (self->ladder->steps, i))->in_ladder;
   set_text (self->answer_text, self->ladder->answer);
+  set_text (self->warnings, warnings);
   set_text (self->sureness, sureness);
+  set_text (self->notes, notes);
   set_text (self->learnt, self->ladder->learnt);
   set_text (self->advice, advice);
   set_text (self->caution, any ? caution : NULL);
@@ -273,6 +280,7 @@ wb_ladder_answer_class_init (WbLadderAnswerClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "ladder-answer.ui");
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, box);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, answer_text);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, warnings);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, sureness);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, learnt);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, rests_on);
@@ -286,6 +294,7 @@ wb_ladder_answer_class_init (WbLadderAnswerClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, why_heading);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, why);
   gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, numbers);
+  gtk_widget_class_bind_template_child (widget_class, WbLadderAnswer, notes);
 }
 
 static void

@@ -21,7 +21,7 @@ typedef enum
 } Column;
 
 static const char *const heads[N_COLUMNS] = {
-  N_("The best"), N_("Right for the vessel"), N_("Within 0.05 of the best"), N_("Over a limit near its end"), N_("Score"), N_("Burns in all"),
+  N_("Recipe the best"), N_("Next candle right"), N_("Within 0.05 of the best"), N_("Over a limit of heat"), N_("Score"), N_("Burns in all"),
   N_("Top: limit of the pool"), N_("Top: full melt pool"), N_("Top: flame"), N_("Top: vessel"), N_("Top: wax"),
   N_("Bottom: limit of the pool"), N_("Bottom: full melt pool"), N_("Bottom: flame"), N_("Bottom: vessel"), N_("Bottom: wax"),
 };

@@ -332,6 +332,7 @@ wb_ladder_question_read (WbLadderQuestion      *self,
   *question = (WbCraftLadderQuestion) {
     .inner_diameter_mm = wb_quantity_entry_get_value (self->entries[WB_LADDER_INNER]),
     .vessel = vessel != NULL ? vessel->name : NULL,
+    .another_vessel = vessel == NULL,
     .wax = get_wax (self)->name,
     .load_pct = wb_quantity_entry_get_value (self->entries[WB_LADDER_LOAD]),
     .load_basis = (int) gtk_drop_down_get_selected (self->basis),

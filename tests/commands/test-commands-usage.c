@@ -147,7 +147,7 @@ test_unknown_names (void)
     { { "effects", path, "AVT", "--figure", "colour" }, "flame_mm" },
     { { "chart", path, "AVT", "--kind", "pie", "--output", "c.png" }, "growth, rings" },
     { { "ladder", path, "--vessel", "Heron", "--wax", "Harrow blend 8", "--load", "6" }, "Osprey" },
-    { { "ladder", path, "--vessel", "Osprey", "--wax", "Tallow", "--load", "6" }, "Harrow blend 8" },
+    { { "ladder", path, "--vessel", "Osprey", "--wax", "Harow blend 8", "--load", "6" }, "did you mean “Harrow blend 8”" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
