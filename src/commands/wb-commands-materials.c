@@ -7,6 +7,8 @@
 #include "wb-app-shelf.h"
 #include "wb-exchange-json.h"
 
+#include <glib/gstdio.h>
+
 static gboolean dry_run, partly, as_json;
 static char *to_file, *from_file, *kind_name;
 
@@ -134,12 +136,24 @@ complain (const WbAppShelf *shelf)
     }
 }
 
+/* Of a notebook that was made here and got nothing, nothing stays; the log beside it is empty then. */
+static void
+remove_notebook (const char *path)
+{
+  g_autofree char *journal = g_strconcat (path, "-journal", NULL);
+
+  g_unlink (path);
+  g_unlink (journal);
+}
+
 static int
-bring_in (const char         *path,
-          const WbRecordType *kind)
+bring_in_to (const char         *path,
+             const WbRecordType *kind,
+             WbAppOpenMode       mode,
+             gint64             *written)
 {
   GError *error = NULL;
-  g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_sync (path, dry_run ? WB_APP_OPEN_READ : WB_APP_OPEN_EXISTING, NULL, &error);
+  g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_sync (path, mode, NULL, &error);
   g_autoptr (WbAppShelf) shelf = NULL;
   gint64 entry = 0;
 
@@ -156,12 +170,27 @@ bring_in (const char         *path,
   wb_app_notebook_close (notebook);
   if (error != NULL)
     return wb_commands_fail (path, error);
+  *written = entry;
   if (as_json)
     print_json (shelf, entry);
   else
     print_text (shelf, entry);
   complain (shelf);
   return shelf->n[WB_APP_SHELF_REFUSED] > 0 ? WB_COMMANDS_NO : WB_COMMANDS_DONE;
+}
+
+/* The first materials make the notebook, as the first log does. */
+static int
+bring_in (const char         *path,
+          const WbRecordType *kind)
+{
+  gboolean make = !dry_run && !g_file_test (path, G_FILE_TEST_EXISTS) && g_file_test (from_file, G_FILE_TEST_EXISTS);
+  gint64 written = 0;
+  int status = bring_in_to (path, kind, dry_run ? WB_APP_OPEN_READ : make ? WB_APP_OPEN_CREATE : WB_APP_OPEN_EXISTING, &written);
+
+  if (make && written <= 0)
+    remove_notebook (path);
+  return status;
 }
 
 static int
@@ -202,10 +231,11 @@ run (char **arguments)
 const WbCommandsVerb wb_commands_materials = {
   .name = "materials",
   .arguments = "NOTEBOOK",
-  .summary = "Write the materials with their lots as CSV, or bring them in",
+  .summary = "Write the materials with their lots as CSV, or bring them in; makes the notebook if there is none",
   .description = "Each row is new, changed, unchanged or refused; a refused one is named on standard error with\n"
                  "its line, column and rule. If any is, nothing is written, unless --partly; exit status 1.\n"
-                 "What comes in is one entry, which the window's undo takes back.",
+                 "What comes in is one entry, which the window's undo takes back. Where nothing is written, no\n"
+                 "new notebook is left behind.",
   .options = options,
   .n_arguments = 1,
   .run = run,

@@ -253,9 +253,11 @@ tell_wall (WbCraftLadder       *self,
   const char *wall = own != NULL ? name_wall (own) : NULL;
   g_autofree char *joined = walls->len > 0 ? wb_craft_words_join (walls) : NULL;
 
-  if (self->rests_on != WB_CRAFT_RESTS_ON_HISTORY || joined == NULL)
+  if (self->rests_on != WB_CRAFT_RESTS_ON_HISTORY || self->question.vessels == NULL)
     return;
-  if (own == NULL)
+  if (joined == NULL)
+    g_ptr_array_add (self->notes, g_strdup (_("What the vessels that were burnt are made of was not typed in: this one is taken to be like them. A wall of another material, or much thicker or thinner, heats otherwise; whether it bears the heat, its own supplier has to say.")));
+  else if (own == NULL)
     /* Translators: materials, "glass and ceramic" */
     g_ptr_array_add (self->notes, g_strdup_printf (_("What the vessel is made of is not asked: it is taken to be like those that were burnt (%s). A wall of another material, or much thicker or thinner, heats otherwise; whether it bears the heat, its own supplier has to say."), joined));
   else if (wall == NULL || !g_ptr_array_find_with_equal_func (walls, wall, g_str_equal, NULL))

@@ -37,6 +37,7 @@ void test_commands_answers_add (void);
 void test_commands_earlier_add (void);
 void test_commands_few_add     (void);
 void test_commands_files_add   (void);
+void test_commands_ladder_add  (void);
 void test_commands_language_add (void);
 void test_commands_lots_add    (void);
 void test_commands_manual_add  (void);

@@ -12,6 +12,7 @@ main (int    argc,
   test_commands_earlier_add ();
   test_commands_few_add ();
   test_commands_files_add ();
+  test_commands_ladder_add ();
   test_commands_language_add ();
   test_commands_lots_add ();
   test_commands_manual_add ();
