@@ -203,69 +203,6 @@ wb_calc_pooled_check_points (const double *log_spreads,
   return fabs (sum - 1.0) < WEIGHTS_OFF ? WB_CALC_OK : WB_CALC_BAD_INPUT;
 }
 
-/* Means, factors and density at points that are known. */
-static WbCalcStatus
-put_points (WbCalcPooledState  *state,
-            const double       *log_spreads,
-            const double       *weights,
-            size_t              n_points,
-            WbCalcPooledPoints *points)
-{
-  const WbCalcPooledEquations *equations = state->solver.equations;
-  size_t n = equations->n_families;
-  bool *moved;
-  WbCalcStatus status = wb_calc_pooled_points_init (points, equations, n_points);
-
-  if (status != WB_CALC_OK)
-    return status;
-  free (points->covariance);
-  points->covariance = NULL;
-  memcpy (points->weights, weights, n_points * sizeof (double));
-  if (n > 0)
-    {
-      memcpy (points->spreads, log_spreads, n_points * n * sizeof (double));
-      memcpy (points->mode, log_spreads, n * sizeof (double));
-    }
-  moved = calloc (n + 1, sizeof *moved);
-  if (moved == NULL)
-    return WB_CALC_NO_MEMORY;
-  wb_calc_pooled_points_find_moved (points, n, moved);
-  status = wb_calc_pooled_points_put_mode (points, state, moved);
-  for (size_t i = 1; i < n_points && status == WB_CALC_OK; i++)
-    {
-      status = wb_calc_pooled_state_at (state, points->spreads + i * n);
-      if (status == WB_CALC_OK)
-        wb_calc_pooled_points_put (points, i, state);
-    }
-  free (moved);
-  return status;
-}
-
-WbCalcStatus
-wb_calc_pooled_at (const WbCalcPooledRows        *rows,
-                   const double                  *y,
-                   const double                  *noise,
-                   const WbCalcPooledCoefficient *coefficients,
-                   size_t                         n_coefficients,
-                   const WbCalcPooledFamily      *families,
-                   size_t                         n_families,
-                   const double                  *log_spreads,
-                   const double                  *weights,
-                   size_t                         n_points,
-                   WbCalcPooled                 **fit)
-{
-  const Given given = { rows, y, noise, coefficients, n_coefficients, families, n_families };
-  WbCalcPooledState state = { { NULL } };
-  WbCalcPooled *self = NULL;
-  WbCalcStatus status = wb_calc_pooled_check_points (log_spreads, weights, n_points, n_families);
-
-  if (status == WB_CALC_OK)
-    status = begin (&given, NULL, &self, &state);
-  if (status == WB_CALC_OK)
-    status = put_points (&state, log_spreads, weights, n_points, &self->points);
-  return end (status, self, &state, fit);
-}
-
 void
 wb_calc_pooled_free (WbCalcPooled *self)
 {

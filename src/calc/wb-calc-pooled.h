@@ -86,22 +86,6 @@ WbCalcStatus wb_calc_pooled_fit_on (const WbCalcPooledRows       *rows,
                                    const double                  *log_spreads,
                                    const double                  *curvature,
                                    WbCalcPooled                 **fit);
-/*
- * The fit anew from what was kept of one of the same model and data: its points' logarithms of the spreads, n_points x n_families,
- * the mode first, and their weights, which add up to 1. Nothing is searched for; means, covariances and density at the mode are those
- * of that fit to the bit. Statuses as above; WB_CALC_BAD_INPUT for spreads or weights that no fit has.
- */
-WbCalcStatus wb_calc_pooled_at   (const WbCalcPooledRows        *rows,
-                                  const double                  *y,
-                                  const double                  *noise,
-                                  const WbCalcPooledCoefficient *coefficients,
-                                  size_t                         n_coefficients,
-                                  const WbCalcPooledFamily      *families,
-                                  size_t                         n_families,
-                                  const double                  *log_spreads,
-                                  const double                  *weights,
-                                  size_t                         n_points,
-                                  WbCalcPooled                 **fit);
 void         wb_calc_pooled_free (WbCalcPooled *self);
 
 /*
@@ -126,7 +110,7 @@ WbCalcStatus wb_calc_pooled_take_up (const unsigned char *bytes,
 size_t        wb_calc_pooled_get_n_families (const WbCalcPooled *self);
 size_t        wb_calc_pooled_get_n_coefficients (const WbCalcPooled *self);          /* the model's, left out ones among them */
 const double *wb_calc_pooled_get_log_spreads (const WbCalcPooled *self);            /* n_families: the mode */
-/* n_families x n_families: inverse Hessian at it; of well known spreads (see the points) inverse average information. NULL of wb_calc_pooled_at and _take_up. */
+/* n_families x n_families: inverse Hessian at it; of well known spreads (see the points) inverse average information. NULL of wb_calc_pooled_take_up. */
 const double *wb_calc_pooled_get_log_spreads_covariance (const WbCalcPooled *self);
 /* What wb_calc_pooled_fit_on goes on from; NULL where there is no covariance. */
 const double *wb_calc_pooled_get_curvature (const WbCalcPooled *self);

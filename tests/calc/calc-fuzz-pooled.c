@@ -46,6 +46,10 @@ ask (CalcFuzz     *fuzz,
   fuzz->subject = "wb_calc_pooled_get_n_families";
   n_families = wb_calc_pooled_get_n_families (fit);
   calc_fuzz_expect (fuzz, n_families <= MOST_FAMILIES, "more families than there are");
+  fuzz->subject = "wb_calc_pooled_get_n_coefficients";
+  calc_fuzz_expect (fuzz, wb_calc_pooled_get_n_coefficients (fit) == p, "coefficients");
+  fuzz->subject = "wb_calc_pooled_get_curvature";
+  calc_fuzz_expect_finite (fuzz, wb_calc_pooled_get_curvature (fit), n_families * n_families, "a curvature");
   fuzz->subject = "wb_calc_pooled_get_log_spreads";
   calc_fuzz_expect_finite (fuzz, wb_calc_pooled_get_log_spreads (fit), n_families, "a spread");
   fuzz->subject = "wb_calc_pooled_get_log_spreads_covariance";
@@ -62,6 +66,8 @@ ask (CalcFuzz     *fuzz,
       fuzz->subject = "wb_calc_pooled_get_weight";
       calc_fuzz_expect_chance (fuzz, wb_calc_pooled_get_weight (fit, i), "a weight");
       sum += wb_calc_pooled_get_weight (fit, i);
+      fuzz->subject = "wb_calc_pooled_get_point";
+      calc_fuzz_expect_finite (fuzz, wb_calc_pooled_get_point (fit, i), n_families, "a point's spread");
       fuzz->subject = "wb_calc_pooled_predict";
       if (wb_calc_pooled_predict (fit, i, &rows, mean, covariance) != WB_CALC_OK)
         continue;
@@ -71,6 +77,7 @@ ask (CalcFuzz     *fuzz,
       for (gsize j = 0; j < rows.n; j++)
         calc_fuzz_expect (fuzz, covariance[j * rows.n + j] >= 0.0, "a variance below 0");
     }
+  calc_fuzz_expect (fuzz, wb_calc_pooled_get_point (fit, n_points) == NULL, "no such point");
   calc_fuzz_expect (fuzz, fabs (sum - 1.0) < 1e-9, "weights do not make 1");
   calc_fuzz_expect (fuzz, wb_calc_pooled_predict (fit, n_points, &rows, mean, NULL) == WB_CALC_BAD_INPUT, "no such point");
 }
@@ -104,50 +111,6 @@ keep (CalcFuzz           *fuzz,
   free (bytes);
 }
 
-/* Taken up again from its points it is the same fit; from any numbers it is none, or says nothing that is not finite. */
-static void
-take_up (CalcFuzz                      *fuzz,
-         const WbCalcPooledRows        *rows,
-         const double                  *y,
-         const double                  *noise,
-         const WbCalcPooledCoefficient *coefficients,
-         gsize                          p,
-         const WbCalcPooledFamily      *families,
-         gsize                          n_families,
-         const WbCalcPooled            *found)
-{
-  double spreads[(2 * MOST_FAMILIES + 1) * MOST_FAMILIES], weights[2 * MOST_FAMILIES + 1];
-  gsize n_points = found != NULL ? wb_calc_pooled_get_n_points (found) : calc_fuzz_below (fuzz, 2 * n_families + 2);
-  WbCalcPooled *fit = NULL;
-  bool poisoned = fuzz->poisoned;
-
-  if (found == NULL)
-    calc_fuzz_fill (fuzz, spreads, n_points * n_families);
-  for (gsize i = 0; i < n_points; i++)
-    {
-      weights[i] = found != NULL ? wb_calc_pooled_get_weight (found, i) : 1.0 / (double) n_points;
-      for (gsize k = 0; k < n_families && found != NULL; k++)
-        spreads[i * n_families + k] = wb_calc_pooled_get_point (found, i)[k];
-    }
-  fuzz->subject = "wb_calc_pooled_get_point";
-  calc_fuzz_expect (fuzz, found == NULL || wb_calc_pooled_get_point (found, n_points) == NULL, "no such point");
-  fuzz->subject = "wb_calc_pooled_at";
-  WbCalcStatus status = wb_calc_pooled_at (rows, y, noise, coefficients, p, families, n_families, spreads, weights, n_points, &fit);
-
-  calc_fuzz_expect (fuzz, found == NULL || status == WB_CALC_OK, "what was found is refused");
-  if (calc_fuzz_expect_status (fuzz, status))
-    {
-      calc_fuzz_expect_finite (fuzz, wb_calc_pooled_get_mean (fit), p, "a mean");
-      calc_fuzz_expect (fuzz, wb_calc_pooled_get_log_spreads_covariance (fit) == NULL, "a covariance");
-      for (gsize j = 0; j < p && found != NULL; j++)
-        calc_fuzz_expect (fuzz, wb_calc_pooled_get_mean (fit)[j] == wb_calc_pooled_get_mean (found)[j], "another mean");
-    }
-  else
-    calc_fuzz_expect (fuzz, fit == NULL, "something is left of a failure");
-  wb_calc_pooled_free (fit);
-  fuzz->poisoned = poisoned;
-}
-
 void
 calc_fuzz_pooled (CalcFuzz *fuzz)
 {
@@ -155,8 +118,8 @@ calc_fuzz_pooled (CalcFuzz *fuzz)
   gsize n_families = calc_fuzz_below (fuzz, MOST_FAMILIES + 1);
   WbCalcPooledCoefficient coefficients[8];
   WbCalcPooledFamily families[MOST_FAMILIES];
-  double y[CALC_FUZZ_MOST], noise[CALC_FUZZ_MOST], start[MOST_FAMILIES];
-  bool ordinary = calc_fuzz_chance (fuzz, 0.6), started = calc_fuzz_chance (fuzz, 0.3);
+  double y[CALC_FUZZ_MOST], noise[CALC_FUZZ_MOST], start[MOST_FAMILIES], curvature[MOST_FAMILIES * MOST_FAMILIES];
+  bool ordinary = calc_fuzz_chance (fuzz, 0.6), started = calc_fuzz_chance (fuzz, 0.3), curved = calc_fuzz_chance (fuzz, 0.3);
   WbCalcPooled *fit = NULL;
   Rows drawn;
   WbCalcPooledRows rows = draw_rows (fuzz, &drawn, n, p);
@@ -178,13 +141,13 @@ calc_fuzz_pooled (CalcFuzz *fuzz)
                                                     calc_fuzz_chance (fuzz, 0.2) ? INFINITY : calc_fuzz_positive (fuzz),
                                                     pooled ? calc_fuzz_below (fuzz, n_families) : WB_CALC_POOLED_NO_FAMILY };
     }
-  fuzz->subject = "wb_calc_pooled_fit";
-  WbCalcStatus status = wb_calc_pooled_fit (&rows, y, noise, coefficients, p, families, n_families, started ? start : NULL, &fit);
+  if (curved)
+    calc_fuzz_fill (fuzz, curvature, n_families * n_families);
+  fuzz->subject = curved ? "wb_calc_pooled_fit_on" : "wb_calc_pooled_fit";
+  WbCalcStatus status = curved ? wb_calc_pooled_fit_on (&rows, y, noise, coefficients, p, families, n_families, started ? start : NULL,
+                                                        curvature, &fit)
+                               : wb_calc_pooled_fit (&rows, y, noise, coefficients, p, families, n_families, started ? start : NULL, &fit);
 
-  /* a start that is refused says nothing of what is without one */
-  if (fit != NULL || !started)
-    take_up (fuzz, &rows, y, noise, coefficients, p, families, n_families, fit);
-  fuzz->subject = "wb_calc_pooled_fit";
   if (calc_fuzz_expect_status (fuzz, status))
     {
       calc_fuzz_expect (fuzz, !drawn.outside, "a column that there is not passed");

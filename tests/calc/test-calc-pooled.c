@@ -214,63 +214,6 @@ test_same_bits (void)
     }
 }
 
-static WbCalcStatus
-take_up (const CalcPooledModel *model,
-         const double          *spreads,
-         const double          *weights,
-         gsize                  n_points,
-         WbCalcPooled         **fit)
-{
-  WbCalcPooledRows rows = calc_pooled_model_get_rows (model);
-
-  return wb_calc_pooled_at (&rows, (const double *) model->y->data, (const double *) model->noise->data,
-                            (const WbCalcPooledCoefficient *) model->coefficients->data, model->coefficients->len,
-                            (const WbCalcPooledFamily *) model->families->data, model->families->len, spreads, weights, n_points, fit);
-}
-
-/* What was kept of a fit is the fit, to the bit. */
-static void
-test_taken_up (void)
-{
-  for (guint64 seed = 1; seed <= 6; seed++)
-    {
-      g_autoptr (CalcPooledModel) model = random_model (seed, 60);
-      g_autoptr (WbCalcPooled) fresh = calc_pooled_model_fit (model, NULL), again = NULL;
-      gsize p = model->coefficients->len, n = model->families->len, n_points = wb_calc_pooled_get_n_points (fresh);
-      g_autofree double *spreads = g_new (double, n_points * n), *weights = g_new (double, n_points);
-      const gsize some[] = { 0, 2, 9, p - 1 };
-      double of_fresh[20], of_again[20];
-
-      for (gsize i = 0; i < n_points; i++)
-        {
-          weights[i] = wb_calc_pooled_get_weight (fresh, i);
-          memcpy (spreads + i * n, wb_calc_pooled_get_point (fresh, i), n * sizeof (double));
-        }
-      g_assert_cmpint (take_up (model, spreads, weights, n_points, &again), ==, WB_CALC_OK);
-      g_assert_null (wb_calc_pooled_get_log_spreads_covariance (again));
-      g_assert_cmpmem (wb_calc_pooled_get_mean (again), p * sizeof (double), wb_calc_pooled_get_mean (fresh), p * sizeof (double));
-      g_assert_cmpmem (wb_calc_pooled_get_log_spreads (again), n * sizeof (double), wb_calc_pooled_get_log_spreads (fresh), n * sizeof (double));
-      g_assert_cmpfloat (wb_calc_pooled_get_log_marginal (again), ==, wb_calc_pooled_get_log_marginal (fresh));
-      for (gsize i = 0; i < n_points; i++)
-        {
-          calc_pooled_ask (fresh, i, some, 4, of_fresh, of_fresh + 4);
-          calc_pooled_ask (again, i, some, 4, of_again, of_again + 4);
-          g_assert_cmpmem (of_fresh, sizeof of_fresh, of_again, sizeof of_again);
-          g_assert_cmpfloat (wb_calc_pooled_get_weight (again, i), ==, weights[i]);
-        }
-      g_clear_pointer (&again, wb_calc_pooled_free);
-      weights[0] += 1e-6;
-      g_assert_cmpint (take_up (model, spreads, weights, n_points, &again), ==, WB_CALC_BAD_INPUT);
-      weights[0] = NAN;
-      g_assert_cmpint (take_up (model, spreads, weights, n_points, &again), ==, WB_CALC_BAD_INPUT);
-      weights[0] = 1.0;
-      g_assert_cmpint (take_up (model, spreads, weights, 0, &again), ==, WB_CALC_BAD_INPUT);
-      spreads[0] = INFINITY;
-      g_assert_cmpint (take_up (model, spreads, weights, 1, &again), ==, WB_CALC_BAD_INPUT);
-      g_assert_null (again);
-    }
-}
-
 /* At every point, what the factor that holds what does not move says, against dense matrices there. */
 static void
 test_points_by_dense_matrices (void)
@@ -489,7 +432,6 @@ main (int   argc,
   g_test_add_func ("/calc/pooled/every-start-ends-at-the-same-mode", test_starts);
   g_test_add_func ("/calc/pooled/a-contradicted-opinion-has-a-mode-too", test_contradicted);
   g_test_add_func ("/calc/pooled/the-same-input-gives-the-same-bits", test_same_bits);
-  g_test_add_func ("/calc/pooled/what-was-kept-is-the-fit", test_taken_up);
   g_test_add_func ("/calc/pooled/dense-matrices-say-the-same-at-every-point", test_points_by_dense_matrices);
   g_test_add_func ("/calc/pooled/a-level-never-tried-has-its-prior", test_never_tried);
   g_test_add_func ("/calc/pooled/no-rows-leave-the-prior", test_nothing);
