@@ -15,6 +15,8 @@
 #define LONGEST_STEP 2.0
 #define STEP_END 1e-10
 #define STEP_TOLERATED 1e-6
+/* A step below this that no longer shrinks is rounding's, and the search has ended. */
+#define STEP_ROUNDED 1e-9
 #define MAX_STEPS 100
 #define MAX_HALVINGS 40
 /* Share of the promised rise that a step has to keep, and what rounding may take off the log density. */
@@ -227,7 +229,7 @@ choose_step (Search *search)
   search->newton = search->newton && solve_step (search) && search->size < last;
   if (!search->newton)
     status = step_by_information (search);
-  if (status == WB_CALC_OK && search->size > STEP_END && search->size < STEP_NEAR && search->size > SHRINKING_SLOWLY * last)
+  if (status == WB_CALC_OK && search->size > STEP_ROUNDED && search->size < STEP_NEAR && search->size > SHRINKING_SLOWLY * last)
     status = step_by_curvature (search);
   return status;
 }
@@ -338,10 +340,11 @@ climb (Search *search)
   search->log_density = search->state->log_density;
   for (int i = 0; i < MAX_STEPS && status == WB_CALC_OK && search->m > 0; i++)
     {
+      double last = search->size;
       bool moved;
 
       status = choose_step (search);
-      if (status != WB_CALC_OK || search->size < STEP_END)
+      if (status != WB_CALC_OK || search->size < STEP_END || (search->size < STEP_ROUNDED && search->size > SHRINKING_SLOWLY * last))
         return status;
       status = go (search, &moved);
       if (status == WB_CALC_OK && !moved)
