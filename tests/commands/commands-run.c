@@ -87,16 +87,41 @@ commands_log (const char *name)
   return g_test_build_filename (G_TEST_DIST, "exchange", "data", name, NULL);
 }
 
-char *
-commands_new_notebook (const char *name)
+static char *
+import_log (const char *name,
+            const char *log)
 {
   char *path = commands_path (name);
-  g_autofree char *log = commands_log ("burn-log-clean.csv");
   g_autoptr (Run) run = commands_run ("import", path, log, NULL);
 
   g_assert_cmpstr (run->err, ==, "");
   g_assert_cmpint (run->status, ==, 0);
   return path;
+}
+
+char *
+commands_new_notebook (const char *name)
+{
+  g_autofree char *log = commands_log ("burn-log-clean.csv");
+
+  return import_log (name, log);
+}
+
+char *
+commands_new_small_notebook (const char *name)
+{
+  g_autofree char *log = commands_log ("burn-log-clean.csv"), *text = NULL, *few = commands_path ("few.csv");
+  g_autoptr (GString) rows = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
+  g_auto (GStrv) lines = NULL;
+
+  g_assert_true (g_file_get_contents (log, &text, NULL, &error));
+  lines = g_strsplit (text, "\n", -1);
+  for (guint i = 0; lines[i] != NULL; i++)
+    if (i == 0 || (strstr (lines[i], ",Osprey,") != NULL && (strstr (lines[i], ",L-2,") != NULL || strstr (lines[i], ",L-3,") != NULL)))
+      g_string_append_printf (rows, "%s\n", lines[i]);
+  g_assert_true (g_file_set_contents (few, rows->str, (gssize) rows->len, &error));
+  return import_log (name, few);
 }
 
 JsonObject *

@@ -25,6 +25,8 @@ char     *commands_path      (const char *name);
 char     *commands_log       (const char *name);
 /* Brings the clean log into a new notebook. */
 char     *commands_new_notebook (const char *name);
+/* Two wicks of one of its vessels alone, 8 candles of 40: for whom it is the same what is answered. A fifth of the time. */
+char     *commands_new_small_notebook (const char *name);
 /* The standard output as a JSON object; fails the test where it is none. The caller keeps the parser. */
 JsonObject *commands_json    (Run *run, JsonParser *parser);
 /* One line, from "wickbench: " to its line feed. */

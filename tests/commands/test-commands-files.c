@@ -180,7 +180,7 @@ test_formats (void)
     { "chart", "c.svg", "<?xml" },
     { "chart", "c.pdf", "%PDF-" },
   };
-  g_autofree char *path = commands_new_notebook ("formats.wickbench");
+  g_autofree char *path = commands_new_small_notebook ("formats.wickbench");
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -209,12 +209,13 @@ test_same_bytes (void)
     { "chart", "AVT", "--kind", "heat", "--output", "c.svg" },
     { "chart", "AVT", "--kind", "rings", "--output", "c.png" },
   };
-  g_autofree char *path = commands_new_notebook ("bytes.wickbench");
+  g_autofree char *full = commands_new_notebook ("bytes.wickbench"), *small = commands_new_small_notebook ("small-bytes.wickbench");
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       const char *const *a = cases[i];
       guint last = a[4] != NULL ? 5 : 3;
+      const char *path = last == 3 ? full : small;
       g_autofree char *file = commands_path (a[last]), *first = NULL, *second = NULL;
       gsize length, other;
 
@@ -275,7 +276,7 @@ test_whole_json (void)
 static void
 test_bad_places (void)
 {
-  g_autofree char *path = commands_new_notebook ("places.wickbench");
+  g_autofree char *path = commands_new_small_notebook ("places.wickbench");
   g_autoptr (Run) folder = commands_run ("export", path, "--to", "/no/such/folder/x.csv", NULL);
   g_autoptr (Run) chart = commands_run ("chart", path, "AVT", "--kind", "growth", "--output", "/no/such/folder/x.png", NULL);
   g_autoptr (Run) demo = commands_run ("demo", path, NULL);
@@ -299,7 +300,7 @@ test_over_the_notebook (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     {
-      g_autofree char *path = commands_new_notebook (names[i]), *journal = g_strconcat (path, "-journal", NULL);
+      g_autofree char *path = commands_new_small_notebook (names[i]), *journal = g_strconcat (path, "-journal", NULL);
       g_autofree char *before = NULL, *after = NULL;
       gsize length, other;
       g_autoptr (Run) run = NULL;

@@ -58,7 +58,7 @@ test_unknown (void)
 static void
 test_english (void)
 {
-  g_autofree char *notebook = commands_new_notebook ("english.wickbench"), *file = commands_path ("plain.pdf"), *asked = NULL;
+  g_autofree char *notebook = commands_new_small_notebook ("english.wickbench"), *file = commands_path ("plain.pdf"), *asked = NULL;
   g_autoptr (Run) run = commands_run_with ("LC_ALL", "de_DE.UTF-8", "report", notebook, "AVT", "--output", file, NULL);
   g_autofree char *text = read_report (notebook, "en");
 
