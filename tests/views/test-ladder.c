@@ -38,13 +38,17 @@ show (WbWindow *window)
 
 /* A ladder stands there, of the question as it is. */
 static WbWindow *
-open_demo (void)
+show_ladder (WbWindow *window)
 {
-  WbWindow *window = test_window_new_demo ();
-
   show (window);
   test_wait (can_test, window);
   return window;
+}
+
+static WbWindow *
+open_demo (void)
+{
+  return show_ladder (test_window_new_demo_learnt ());
 }
 
 static GtkEditable *
@@ -84,7 +88,7 @@ count_why (WbWindow *window)
 static void
 test_answer (void)
 {
-  WbWindow *window = open_demo ();
+  WbWindow *window = show_ladder (test_window_new_demo ()); /* nothing is kept yet */
   WbChartView *chart = WB_CHART_VIEW (test_part (window, "chart"));
   GtkWidget *numbers = test_part (window, "numbers");
   GtkWidget *table;
@@ -427,7 +431,7 @@ test_add_vessel (void)
 static void
 test_plan_begun (void)
 {
-  WbWindow *window = test_window_new_demo ();
+  WbWindow *window = test_window_new_demo_learnt ();
   GtkWidget *title;
   g_autofree char *kept = NULL;
 
@@ -473,7 +477,7 @@ shows_materials (gpointer window)
 static void
 test_from_vessel (void)
 {
-  WbWindow *window = test_window_new_demo ();
+  WbWindow *window = test_window_new_demo_learnt ();
   Wanted wanted = { window, "For 76.2\u00a0mm" };
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.show", "s", "materials");

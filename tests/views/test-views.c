@@ -3,6 +3,7 @@
 
 #include "test-views.h"
 
+#include "wb-app-answers.h"
 #include "wb-app-demo.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
@@ -175,6 +176,33 @@ test_window_new_demo (void)
   write_demo (path);
   notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_EXISTING, NULL, &error);
   g_assert_no_error (error);
+  return window_new (notebook);
+}
+
+WbWindow *
+test_window_new_demo_learnt (void)
+{
+  static char *bytes = NULL;
+  static gsize length;
+  const WbCraftLadderQuestion any = { .inner_diameter_mm = 78, .wax = (char *) "Arrel", .wicks = 1, .sizes = 3 };
+  g_autofree char *path = test_path ("learnt.wickbench");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (WbCraftLadder) ladder = NULL;
+
+  write_demo (path);
+  if (bytes != NULL)
+    g_file_set_contents (path, bytes, (gssize) length, &error);
+  g_assert_no_error (error);
+  notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_assert_no_error (error);
+  if (bytes == NULL)
+    {
+      ladder = wb_app_answers_ladder_sync (notebook, &any, NULL, &error);
+      g_assert_no_error (error);
+      g_file_get_contents (path, &bytes, &length, &error);
+      g_assert_no_error (error);
+    }
   return window_new (notebook);
 }
 
@@ -388,18 +416,9 @@ keep_mime_data (void)
     g_content_type_set_mime_dirs ((const char *const *) dirs);
 }
 
-int
-main (int    argc,
-      char **argv)
+static void
+add_pages (void)
 {
-  keep_mime_data ();
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
-  gsl_set_error_handler_off ();
-  g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:40:00+00:00,0", TRUE);
-  gtk_init ();
-  wb_bundle_register ();
-
-  wb_language_set_up (GETTEXT_PACKAGE, WB_BUILD_DIR "/po");
   test_german_add ();
   test_problem_add ();
   test_restore_add ();
@@ -447,7 +466,12 @@ main (int    argc,
   test_today_add ();
   test_transfer_add ();
   test_application_add ();
-  /* Last: these move the test clock on. */
+}
+
+/* These move the test clock on. */
+static void
+add_bench (void)
+{
   test_advice_add ();
   test_amend_add ();
   test_bench_keys_add ();
@@ -464,5 +488,26 @@ main (int    argc,
   test_photos_add ();
   test_underneath_add ();
   test_watch_add ();
+}
+
+/* WICKBENCH_VIEWS=pages or bench: that part of them, so that two cores share them; without it all. */
+int
+main (int    argc,
+      char **argv)
+{
+  const char *part = g_getenv ("WICKBENCH_VIEWS");
+
+  keep_mime_data ();
+  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  gsl_set_error_handler_off ();
+  g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:40:00+00:00,0", TRUE);
+  gtk_init ();
+  wb_bundle_register ();
+
+  wb_language_set_up (GETTEXT_PACKAGE, WB_BUILD_DIR "/po");
+  if (g_strcmp0 (part, "bench") != 0)
+    add_pages ();
+  if (g_strcmp0 (part, "pages") != 0)
+    add_bench ();
   return g_test_run ();
 }

@@ -21,6 +21,8 @@ WbWindow      *test_window_new      (void);
 WbWindow      *test_window_new_with (const char *path);
 /* A window with the demo notebook, written once a run. */
 WbWindow      *test_window_new_demo (void);
+/* The same after a ladder was asked of it: what its experiments taught is kept in it, which takes seconds to work out. */
+WbWindow      *test_window_new_demo_learnt (void);
 /* Destroys it as in a crash, where nothing is asked; another program opens its notebook and goes to that page. */
 WbWindow      *test_window_crash    (WbWindow *window, WbAppOpenMode mode, const char *page);
 /* Destroys it and asserts that nothing keeps it or its page alive. */
