@@ -72,7 +72,7 @@ static void
 test_pages (void)
 {
   static const WbCraftState states[] = { WB_CRAFT_STATE_BURNING, WB_CRAFT_STATE_PLANNED, WB_CRAFT_STATE_FINISHED };
-  WbWindow *window = test_window_new_demo ();
+  WbWindow *window = test_window_new_demo_learnt ();
 
   for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
     for (guint i = 0; i < G_N_ELEMENTS (states); i++)
@@ -91,7 +91,7 @@ test_pages (void)
 static void
 test_preferences (void)
 {
-  WbWindow *window = test_window_new_demo ();
+  WbWindow *window = test_window_new_demo_learnt ();
   g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
   GtkWidget *preferences = wb_preferences_new (GTK_WINDOW (window), settings, test_notebook (window));
 
@@ -111,7 +111,7 @@ is_within (gpointer window)
 static void
 test_follows (void)
 {
-  WbWindow *window = test_window_new_demo ();
+  WbWindow *window = test_window_new_demo_learnt ();
   GtkWidget *sidebar = test_child (GTK_WIDGET (window), "sidebar");
 
   for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)

@@ -63,7 +63,7 @@ test_answer (void)
   int least;
 
   g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", LARGE_DPI, NULL);
-  window = test_window_new_demo ();
+  window = test_window_new_demo_learnt ();
   g_assert_true (wb_window_go (window, "compare", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
   test_settle (window);
   least = get_least (GTK_WIDGET (wb_window_get_page (window)));
@@ -81,7 +81,7 @@ test_pages (void)
   WbWindow *window;
 
   g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", LARGE_DPI, NULL);
-  window = test_window_new_demo ();
+  window = test_window_new_demo_learnt ();
   for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
     for (guint i = 0; i < (place->of_experiment ? G_N_ELEMENTS (states) : 1); i++)
       {
@@ -102,7 +102,7 @@ test_evening (void)
   GtkWidget *sheet;
 
   g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", LARGE_DPI, NULL);
-  window = test_window_new_demo ();
+  window = test_window_new_demo_learnt ();
   wb_evening_sheet_open (WB_HOST (window), test_experiment (window, WB_CRAFT_STATE_BURNING));
   sheet = test_find_window (WB_TYPE_EVENING_SHEET);
   g_assert_nonnull (sheet);

@@ -133,7 +133,7 @@ first_experiment (WbWindow *window)
 static void
 test_every_place (void)
 {
-  WbWindow *window = test_window_new_demo ();
+  WbWindow *window = test_window_new_demo_learnt ();
   gint64 experiment = first_experiment (window);
   guint n = 0;
 

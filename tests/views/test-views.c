@@ -435,13 +435,10 @@ add_pages (void)
   test_calendar_add ();
   test_compare_beside_add ();
   test_compare_page_add ();
-  test_decision_papers_add ();
-  test_decision_add ();
   test_evening_sheet_add ();
   test_evening_typing_add ();
   test_keyboard_add ();
   test_labels_dialog_add ();
-  test_ladder_add ();
   test_loggers_add ();
   test_lots_add ();
   test_mapping_add ();
@@ -451,6 +448,21 @@ add_pages (void)
   test_material_method_add ();
   test_material_parts_add ();
   test_material_stock_add ();
+  test_record_page_add ();
+  test_paperwork_add ();
+  test_report_page_add ();
+  test_today_add ();
+  test_transfer_add ();
+  test_application_add ();
+}
+
+/* From the ladder to the decision. */
+static void
+add_bench (void)
+{
+  test_decision_papers_add ();
+  test_decision_add ();
+  test_ladder_add ();
   test_plan_order_add ();
   test_plan_page_add ();
   test_plan_draft_add ();
@@ -460,18 +472,7 @@ add_pages (void)
   test_pour_later_add ();
   test_pour_slips_add ();
   test_pour_page_add ();
-  test_record_page_add ();
-  test_paperwork_add ();
-  test_report_page_add ();
-  test_today_add ();
-  test_transfer_add ();
-  test_application_add ();
-}
-
-/* These move the test clock on. */
-static void
-add_bench (void)
-{
+  /* Last: these move the test clock on. */
   test_advice_add ();
   test_amend_add ();
   test_bench_keys_add ();
