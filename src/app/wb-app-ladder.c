@@ -150,8 +150,10 @@ go_to_school_in (WbStore           *store,
     return NULL;
   if (recall (store, keeper, self, &reason))
     {
-      wb_app_job_report (job, SCHOOL_UNTIL, NULL);
-      return g_steal_pointer (&self);
+      if (wb_app_job_report (job, SCHOOL_UNTIL, NULL))
+        return g_steal_pointer (&self);
+      g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, "Cancelled");
+      return NULL;
     }
   if (reason != NULL)
     {

@@ -288,6 +288,7 @@ test_shortlist (void)
   g_autoptr (GArray) asked = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_autoptr (GAsyncResult) result = NULL, cancelled = NULL;
   g_autoptr (WbCraftShortlist) list = NULL;
+  g_autoptr (WbCraftLadder) kept = NULL;
   g_autoptr (WbAppJob) job = wb_app_job_new ();
   g_autoptr (GError) error = NULL;
 
@@ -311,6 +312,9 @@ test_shortlist (void)
         place++;
       g_assert_cmpuint (place, <, asked->len);
     }
+  /* also where all that was taught is kept, and nothing takes long */
+  kept = wb_app_answers_ladder_sync (desk.notebook, &question, NULL, &error);
+  g_assert_no_error (error);
   wb_app_job_cancel (job);
   wb_app_answers_shortlist_async (desk.answers, &question, asked, job, app_keep_result_cb, &cancelled);
   g_assert_null (wb_app_answers_shortlist_finish (desk.answers, app_wait_result (&cancelled), &error));
