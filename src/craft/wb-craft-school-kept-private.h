@@ -11,8 +11,9 @@ G_BEGIN_DECLS
  */
 typedef struct _WbCraftKept WbCraftKept;
 
-/* SHA-256 over what tells the lessons, in their order, from others, but for their figures, and over the guides. */
-void          wb_craft_kept_fingerprint (const GPtrArray *lessons, const GPtrArray *guides, guint8 fingerprint[32]);
+/* SHA-256 over what tells the lessons, in their order, from others, but for their figures, and over the guides with their wicks and waxes. */
+void          wb_craft_kept_fingerprint (const GPtrArray *lessons, const GPtrArray *guides, const GPtrArray *wicks, const GPtrArray *waxes,
+                                         guint8 fingerprint[32]);
 /* NULL for NULL, and for bytes that are not understood. */
 WbCraftKept  *wb_craft_kept_read        (GBytes *bytes);
 void          wb_craft_kept_free        (WbCraftKept *self);

@@ -53,9 +53,47 @@ feed (GChecksum *checksum,
   g_checksum_update (checksum, data, (gssize) length);
 }
 
+static void
+feed_name (GChecksum  *checksum,
+           const char *name)
+{
+  feed (checksum, name != NULL ? name : "", name != NULL ? strlen (name) + 1 : 1);
+}
+
+static gconstpointer
+find_record (const GPtrArray *records,
+             gint64           id)
+{
+  for (guint i = 0; i < records->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (records, i))->id == id)
+      return g_ptr_array_index (records, i);
+  return NULL;
+}
+
+/* Its wick and wax as they are now: nothing else tells that the material of a guide was mended, for no experiment need have it. */
+static void
+feed_guide (GChecksum         *checksum,
+            const WbWickGuide *guide,
+            const GPtrArray   *wicks,
+            const GPtrArray   *waxes)
+{
+  const WbWick *wick = find_record (wicks, guide->wick);
+  const WbWax *wax = find_record (waxes, guide->wax);
+  gint64 numbers[] = { guide->wick, guide->wax, wick != NULL, wick != NULL ? wick->step : 0, wax != NULL };
+  double measures[] = { guide->from_mm, guide->to_mm };
+
+  feed (checksum, numbers, sizeof numbers);
+  feed (checksum, measures, sizeof measures);
+  feed_name (checksum, wick != NULL ? wick->series : NULL);
+  feed_name (checksum, wick != NULL ? wick->size : NULL);
+  feed_name (checksum, wax != NULL ? wax->name : NULL);
+}
+
 void
 wb_craft_kept_fingerprint (const GPtrArray *lessons,
                            const GPtrArray *guides,
+                           const GPtrArray *wicks,
+                           const GPtrArray *waxes,
                            guint8           fingerprint[32])
 {
   g_autoptr (GChecksum) checksum = g_checksum_new (G_CHECKSUM_SHA256);
@@ -75,19 +113,12 @@ wb_craft_kept_fingerprint (const GPtrArray *lessons,
           double measures[] = { (double) cell->step, cell->inner_mm, cell->load_pct, cell->wicks, cell->headspace_mm, cell->room_c, cell->dye != 0 };
 
           for (guint n = 0; n < G_N_ELEMENTS (names); n++)
-            feed (checksum, names[n] != NULL ? names[n] : "", names[n] != NULL ? strlen (names[n]) + 1 : 1);
+            feed_name (checksum, names[n]);
           feed (checksum, measures, sizeof measures);
         }
     }
   for (guint i = 0; i < guides->len; i++)
-    {
-      const WbWickGuide *guide = g_ptr_array_index (guides, i);
-      gint64 numbers[] = { guide->wick, guide->wax };
-      double measures[] = { guide->from_mm, guide->to_mm };
-
-      feed (checksum, numbers, sizeof numbers);
-      feed (checksum, measures, sizeof measures);
-    }
+    feed_guide (checksum, g_ptr_array_index (guides, i), wicks, waxes);
   g_checksum_get_digest (checksum, fingerprint, &length);
 }
 

@@ -298,7 +298,7 @@ school_begin (const GPtrArray *lessons,
 
       wb_craft_school_seat_guide (self, g_ptr_array_index (guides, i), wicks, waxes, TRUE, &seat);
     }
-  wb_craft_kept_fingerprint (self->lessons, guides, self->fingerprint);
+  wb_craft_kept_fingerprint (self->lessons, guides, wicks, waxes, self->fingerprint);
   add_beliefs (self->fingerprint);
   for (guint i = 0; i < WB_CRAFT_SCHOOL_N_MODELS; i++)
     wb_craft_school_model_init (&self->models[i], self, i);

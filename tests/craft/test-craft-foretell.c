@@ -228,6 +228,38 @@ test_recalled (void)
   test_school_clear (&bench);
 }
 
+/* A supplier's diameters speak of their wick and wax as they are now, which no lesson need have. */
+static void
+test_guide_mended (void)
+{
+  TestSchool bench;
+  g_autoptr (WbCraftSchool) fresh = NULL, same = NULL;
+  g_autoptr (GBytes) kept = NULL;
+  WbWick *wick;
+  char *series, *size;
+
+  init (&bench, 70);
+  learn_two (&bench);
+  wick = test_school_add_wick (&bench, "Reed", "R 4", 4, 900);
+  test_school_add_guide (&bench, 900, 0, 70, 80);
+  fresh = test_school_go (&bench, NULL);
+  kept = wb_craft_school_get_kept (fresh);
+  same = wb_craft_school_recall (bench.lessons, bench.guides, bench.wicks, bench.waxes, kept);
+  g_assert_nonnull (same);
+  wick->step = 6;
+  g_assert_null (wb_craft_school_recall (bench.lessons, bench.guides, bench.wicks, bench.waxes, kept));
+  wick->step = 4;
+  series = wick->series;
+  wick->series = (char *) "Rush";
+  g_assert_null (wb_craft_school_recall (bench.lessons, bench.guides, bench.wicks, bench.waxes, kept));
+  wick->series = series;
+  size = wick->size;
+  wick->size = (char *) "R 5";
+  g_assert_null (wb_craft_school_recall (bench.lessons, bench.guides, bench.wicks, bench.waxes, kept));
+  wick->size = size;
+  test_school_clear (&bench);
+}
+
 /* A bit that was turned, wherever it is, is found: nothing is recalled, and the lessons are learnt from as if nothing had been kept. */
 static void
 test_damaged (void)
@@ -558,6 +590,7 @@ main (int   argc,
   g_test_add_func ("/craft/foretell/a-new-experiment-goes-on-from-what-was-kept", test_goes_on_from_fewer);
   g_test_add_func ("/craft/foretell/bytes-that-are-not-understood-are-as-good-as-none", test_bytes_that_are_none);
   g_test_add_func ("/craft/foretell/what-was-kept-needs-no-figures", test_recalled);
+  g_test_add_func ("/craft/foretell/kept-of-a-guide-s-wick-as-it-was", test_guide_mended);
   g_test_add_func ("/craft/foretell/damage-to-what-was-kept-is-found", test_damaged);
   g_test_add_func ("/craft/foretell/the-order-of-the-experiments-does-not-matter", test_order_of_lessons);
   g_test_add_func ("/craft/foretell/one-wick-teaches", test_one_wick_teaches);
