@@ -25,8 +25,8 @@ static const GOptionEntry options[] = {
   { "wax", 0, 0, G_OPTION_ARG_STRING, &wax_name, "The wax, by name; a new name is a wax never tried", "W" },
   { "load", 0, 0, G_OPTION_ARG_STRING, &load_text, "Fragrance load, 0 to 30 per cent", "L" },
   { "basis", 0, 0, G_OPTION_ARG_STRING, &basis_key, "What the load is a share of: wax (the usual) or total", "B" },
-  { "wicks", 0, 0, G_OPTION_ARG_STRING, &wicks_text, "Wicks in the vessel, 1 to 12", "N" },
-  { "sizes", 0, 0, G_OPTION_ARG_STRING, &sizes_text, "Sizes on the ladder, 1 to 9", "N" },
+  { "wicks", 0, 0, G_OPTION_ARG_STRING, &wicks_text, "Wicks in one vessel, 1 to 12; how many to buy is --sizes", "N" },
+  { "sizes", 0, 0, G_OPTION_ARG_STRING, &sizes_text, "Sizes on the ladder, to buy and try, 1 to 9", "N" },
   { "room-cold", 0, 0, G_OPTION_ARG_STRING, &cold_text, "The coldest room it is to burn in, 0 to 45 °C; 20 unless told", "C" },
   { "room-warm", 0, 0, G_OPTION_ARG_STRING, &warm_text, "The warmest, 0 to 45 °C; 25 unless told", "C" },
   { "fill-g", 0, 0, G_OPTION_ARG_STRING, &fill_text, "Wax and oil in the vessel, 1 to 20000 g; of a known vessel its own", "G" },
@@ -42,13 +42,28 @@ complain_usage (const char *text)
   return WB_COMMANDS_USAGE;
 }
 
-/* Not a number in the option's range: whoever typed a comma is told which sign it takes. */
+/* "78mm", "7 %": a number with a unit behind it. */
+static gboolean
+has_unit (const char *text)
+{
+  char *end = NULL;
+
+  g_ascii_strtod (text, &end);
+  if (end == text)
+    return FALSE;
+  while (*end == ' ')
+    end++;
+  return g_ascii_isalpha (*end) || *end == '%' || (*end & 0x80) != 0;
+}
+
+/* Not a number in the option's range: whoever typed a comma is told which sign it takes, and whoever typed a unit to leave it out. */
 static int
 complain_number (const char *takes,
                  const char *text)
 {
   g_autofree char *complaint = strchr (text, ',') != NULL ? g_strdup_printf ("%s; its decimal sign is a point, not a comma (“%s”)", takes, text)
-                                                          : g_strdup (takes);
+                               : has_unit (text)        ? g_strdup_printf ("%s, without the unit (“%s”)", takes, text)
+                                                        : g_strdup (takes);
 
   return complain_usage (complaint);
 }

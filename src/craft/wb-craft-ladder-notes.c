@@ -384,6 +384,7 @@ wb_craft_ladder_put_notes (WbCraftLadder       *self,
   judge_load (self, waxes);
   if (self->rests_on == WB_CRAFT_RESTS_ON_NOTHING)
     return;
+  wb_craft_ladder_warn_of_doubt (self, school);
   warn_of_heat (self);
   warn_of_new_wax (self, school);
   tell_near (self, school);
@@ -394,5 +395,8 @@ wb_craft_ladder_put_notes (WbCraftLadder       *self,
   if (self->rests_on == WB_CRAFT_RESTS_ON_SUPPLIER)
     tell_supplier (self);
   else
-    tell_place (self);
+    {
+      tell_place (self);
+      wb_craft_ladder_note_left_out (self);
+    }
 }

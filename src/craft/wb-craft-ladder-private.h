@@ -13,6 +13,8 @@ WbCraftLadderStep *wb_craft_ladder_get_step    (const WbCraftLadder   *self,
                                                 guint                  index);
 /* "Larch L-2, Larch L-3": what is on the ladder. Caller frees. */
 char              *wb_craft_ladder_dup_names   (const WbCraftLadder   *self);
+/* "78.0 mm", "78.0 mm with 3 wicks in it": the vessel that the answer is for. Caller frees. */
+char              *wb_craft_ladder_dup_place   (const WbCraftLadder   *self);
 
 /*
  * From the score of the recipes, which are the steps in their order: fills p_best, p_near, score, in_ladder, in_run of every step,
@@ -45,6 +47,11 @@ void               wb_craft_ladder_put_notes   (WbCraftLadder         *self,
 void               wb_craft_ladder_note_decisions (WbCraftLadder      *self,
                                                    const GPtrArray    *wicks,
                                                    const GPtrArray    *waxes);
+/* How far the answer is to be doubted: that as many wicks were never burnt in one vessel, and that likelier than not none is right; into warnings. */
+void               wb_craft_ladder_warn_of_doubt (WbCraftLadder       *self,
+                                                  const WbCraftSchool *school);
+/* Why one that is much likelier right than one on the ladder is not on it; into notes. */
+void               wb_craft_ladder_note_left_out (WbCraftLadder       *self);
 /* The vessel of the notebook that is meant; NULL: none, or it is not among them. */
 const WbVessel    *wb_craft_ladder_find_vessel (const WbCraftLadder   *self);
 /* Fills reason and outside of every step, answer and learnt. */

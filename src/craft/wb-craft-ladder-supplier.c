@@ -114,7 +114,7 @@ wb_craft_ladder_by_supplier (WbCraftLadder   *self,
                              const GPtrArray *waxes)
 {
   g_autoptr (GArray) distance = g_array_new (FALSE, FALSE, sizeof (double));
-  g_autofree char *inner = wb_quantity_format (WB_UNIT_MM, self->question.inner_diameter_mm, 1);
+  g_autofree char *inner = wb_craft_ladder_dup_place (self);
   g_autofree char *names = NULL;
   double served = wb_craft_ladder_served_mm (&self->question);
   gboolean any_holds = FALSE;

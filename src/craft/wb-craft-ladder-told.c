@@ -11,6 +11,8 @@
 
 /* A chance below this is not worth a word. */
 #define WORTH_TELLING 0.005
+/* What adds less to a chance, adds nothing that a maker would pour for: it is told in hundredths. */
+#define LEAST_GAIN 0.01
 
 static const WbCraftLadderStep *
 get_step (const WbCraftLadder *self,
@@ -106,8 +108,12 @@ add_run (const WbCraftLadder *self,
   g_autofree char *from = wb_craft_ladder_step_dup_name (get_step (self, first));
   g_autofree char *chance = wb_craft_dup_chance (self->p_run_holds_best);
 
-  /* Translators: the first of several neighbouring wicks, the last one's size, a chance */
-  g_string_append_printf (text, _(" For the best neighbours of one series, %s to %s, it is %s."), from, get_step (self, last)->size, chance);
+  if (fabs (self->p_run_holds_best - self->p_holds_best) < LEAST_GAIN)
+    /* Translators: the first of several neighbouring wicks, the last one's size, a chance */
+    g_string_append_printf (text, _(" %s to %s are as good (%s), and neighbours of one series."), from, get_step (self, last)->size, chance);
+  else
+    /* Translators: the first of several neighbouring wicks, the last one's size, a chance */
+    g_string_append_printf (text, _(" For the best neighbours of one series, %s to %s, it is %s."), from, get_step (self, last)->size, chance);
 }
 
 char *
@@ -122,8 +128,12 @@ wb_craft_ladder_dup_sureness (const WbCraftLadder *self)
       g_autofree char *name = wb_craft_ladder_step_dup_name (get_step (self, self->wider));
       g_autofree char *chance = wb_craft_dup_chance (self->p_wider_holds_best);
 
-      /* Translators: a wick, a chance */
-      g_string_append_printf (text, _(" With one size more, %s, that chance is %s."), name, chance);
+      if (self->p_wider_holds_best - self->p_holds_best < LEAST_GAIN)
+        /* Translators: a wick */
+        g_string_append_printf (text, _(" One size more, %s, adds less than 1 in 100."), name);
+      else
+        /* Translators: a wick, a chance */
+        g_string_append_printf (text, _(" With one size more, %s, that chance is %s."), name, chance);
     }
   add_run (self, text);
   if (self->p_none > WORTH_TELLING)

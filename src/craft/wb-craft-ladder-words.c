@@ -57,6 +57,23 @@ append_due (const WbCraftLadder *self,
 #pragma GCC diagnostic pop
 }
 
+/* Where it does not get to the wall at the top of the fill: whether it does at the bottom. */
+static void
+append_never (const WbCraftLadderStep *step,
+              GString                 *text)
+{
+  double bottom = step->at[WB_CRAFT_FILL_BOTTOM].full_pool_h.value;
+  g_autofree char *hours = isfinite (bottom) ? wb_number_format (bottom, 1, NULL) : NULL;
+
+  if (hours == NULL)
+    g_string_append (text, step->tested ? _("By its own burns and its neighbours' the pool gets to the wall neither at the top of the fill nor at its bottom.")
+                                        : _("The pool is foretold to get to the wall neither at the top of the fill nor at its bottom."));
+  else
+    /* Translators: hours */
+    g_string_append_printf (text, step->tested ? _("By its own burns and its neighbours' the pool does not get to the wall at the top of the fill, but does at its bottom, after %s\302\240h.")
+                                               : _("The pool is not foretold to get to the wall at the top of the fill, but is at its bottom, after %s\302\240h."), hours);
+}
+
 static void
 append_pool (const WbCraftLadder     *self,
              const WbCraftLadderStep *step,
@@ -66,14 +83,13 @@ append_pool (const WbCraftLadder     *self,
 
   if (isnan (step->full_pool_h.value))
     {
-      g_string_append (text, step->tested ? _("By its own burns and its neighbours' the pool does not get to the wall.")
-                                          : _("The pool is not foretold to get to the wall."));
+      append_never (step, text);
       return;
     }
   hours = wb_number_format (step->full_pool_h.value, 1, NULL);
   /* Translators: hours; whether that is in time follows */
-  g_string_append_printf (text, step->tested ? _("Full melt pool by its own burns and its neighbours' after %s\302\240h, ")
-                                             : _("Full melt pool foretold after %s\302\240h, "), hours);
+  g_string_append_printf (text, step->tested ? _("Full melt pool by its own burns and its neighbours' after %s\302\240h at the top of the fill, ")
+                                             : _("Full melt pool foretold after %s\302\240h at the top of the fill, "), hours);
   append_due (self, step->full_pool_h.value, text);
 }
 
@@ -156,11 +172,11 @@ dup_answer (const WbCraftLadder *self)
 {
   g_autofree char *names = wb_craft_ladder_dup_names (self);
   g_autofree char *chance = wb_craft_dup_chance (self->p_holds_best);
-  g_autofree char *inner = wb_quantity_format (WB_UNIT_MM, self->question.inner_diameter_mm, 1);
+  g_autofree char *inner = wb_craft_ladder_dup_place (self);
   g_autofree char *answer = NULL;
 
   if (*names != '\0')
-    /* Translators: vessel's diameter, names of wicks, chance. */
+    /* Translators: vessel's diameter, with several wicks their number, names of wicks, chance. */
     answer = g_strdup_printf (_("For %s try %s: the chance that the best of all wicks known is among them is %s."), inner, names, chance);
   else if (self->question.wicks == 1 && self->question.inner_diameter_mm > WB_CRAFT_ONE_WICK_MM)
     answer = g_strdup_printf (_("For %s none of the wicks known is foretold to be right alone; a vessel so wide usually takes more than one wick (common practice)."), inner);

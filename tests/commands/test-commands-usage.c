@@ -115,6 +115,8 @@ test_missing_options (void)
     { { "ladder", "a", "--vessel=v", "--load=6", "--wax=w", "--fill-g", "20001" }, "--fill-g takes 1 to 20000 g" },
     { { "ladder", "a", "--vessel", "v", "--wax", "w" }, "--load L is missing" },
     { { "ladder", "a", "--inner-diameter", "84,5", "--wax", "w", "--load", "6" }, "--inner-diameter takes 20 to 400 mm; its decimal sign is a point, not a comma (“84,5”)" },
+    { { "ladder", "a", "--inner-diameter", "78mm", "--wax", "w", "--load", "6" }, "--inner-diameter takes 20 to 400 mm, without the unit (“78mm”)" },
+    { { "ladder", "a", "--inner-diameter", "78", "--wax", "w", "--load", "7 %" }, "without the unit (“7 %”)" },
     { { "effects", "a", "b" }, "--figure F is missing" },
     { { "chart", "a", "b", "--output", "c.png" }, "--kind K is missing" },
     { { "chart", "a", "b", "--kind", "growth" }, "--output FILE is missing" },

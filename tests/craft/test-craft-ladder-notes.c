@@ -353,6 +353,54 @@ test_supplier (void)
   test_school_clear (&bench);
 }
 
+/* A number of wicks that was never burnt in one vessel is warned of, and stands in the answer; one wick that was burnt is not. */
+static void
+test_many (void)
+{
+  TestSchool bench;
+  g_autoptr (WbCraftLadder) one = NULL, two = NULL;
+
+  begin (&bench, 3);
+  one = test_school_ask (&bench);
+  g_assert_null (find_text (one->warnings, "in one vessel were never burnt"));
+  g_assert_null (strstr (one->answer, "in it"));
+  bench.question.wicks = 2;
+  bench.question.another_vessel = TRUE;
+  bench.question.inner_diameter_mm = 108;
+  two = test_school_ask (&bench);
+  g_assert_nonnull (find_text (two->warnings, "2 wicks in one vessel were never burnt"));
+  g_assert_true (g_str_has_prefix (two->answer, "For 108.0\302\240mm with 2 wicks in it "));
+  test_school_clear (&bench);
+}
+
+/* Far too wide and far too narrow: which way the right one lies leads the warnings; and no larger size is named where it may be too hot. */
+static void
+test_none (void)
+{
+  const struct { double inner_mm; const char *side; } cases[] = { { 140, "too small" }, { 40, "too large: try a smaller size than Sedge S-1" } };
+  TestSchool bench;
+
+  begin (&bench, 3);
+  bench.question.another_vessel = TRUE;
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbCraftLadder) ladder = NULL;
+      const char *told;
+
+      bench.question.inner_diameter_mm = cases[i].inner_mm;
+      ladder = test_school_ask (&bench);
+      g_assert_cmpfloat (ladder->p_none, >=, 0.5);
+      told = g_ptr_array_index (ladder->warnings, 0);
+      g_test_message ("%s", told);
+      g_assert_true (g_str_has_prefix (told, "None of the wicks known is likely to be right"));
+      g_assert_nonnull (strstr (told, cases[i].side));
+      g_assert_true ((strstr (told, "larger size than Sedge S-4") != NULL) == (i == 0 && test_school_find (ladder, "S-4")->p_cross <= 0.05));
+      if (i == 0)
+        g_assert_nonnull (strstr (test_school_find (ladder, "S-1")->reason, "neither at the top of the fill nor at its bottom"));
+    }
+  test_school_clear (&bench);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -368,5 +416,7 @@ main (int   argc,
   g_test_add_func ("/craft/ladder-notes/what-is-taken-for-granted-is-said", test_taken_for_granted);
   g_test_add_func ("/craft/ladder-notes/what-was-learnt-makes-sense", test_learnt);
   g_test_add_func ("/craft/ladder-notes/suppliers-cannot-tell-all", test_supplier);
+  g_test_add_func ("/craft/ladder-notes/wicks-never-burnt-together-are-warned-of", test_many);
+  g_test_add_func ("/craft/ladder-notes/which-way-the-right-one-lies-leads", test_none);
   return g_test_run ();
 }
