@@ -79,9 +79,25 @@ begin_row (WbCommandsTable         *table,
 }
 
 static void
+take_which (WbCommandsTable         *table,
+            const WbCraftLadderStep *step)
+{
+  const char *which[4] = { NULL };
+  guint n = 0;
+
+  if (step->in_run)
+    which[n++] = "neighbour";
+  if (step->tested)
+    which[n++] = "burnt";
+  if (step->extrapolated)
+    which[n++] = "beyond what was tried";
+  wb_commands_table_take (table, g_strjoinv (", ", (char **) which));
+}
+
+static void
 print_chances (const WbCraftLadder *ladder)
 {
-  static const char *const titles[] = { "Best", "Right", "Near", "Crosses", "Score", "Burns h", "" };
+  static const char *const titles[] = { "Best", "Right", "Near", "Crosses", "Score", "Burns h", "Which" };
   g_autoptr (WbCommandsTable) table = begin_table (titles, G_N_ELEMENTS (titles));
 
   for (guint i = 0; i < ladder->steps->len; i++)
@@ -95,11 +111,12 @@ print_chances (const WbCraftLadder *ladder)
       wb_commands_table_take (table, wb_commands_dup_chance (step->p_cross));
       take_interval (table, step->score, 2);
       take_interval (table, step->burn_h, 0);
-      wb_commands_table_take (table, g_strdup_printf ("%s%s%s", step->in_run ? "neighbour " : "", step->tested ? "burnt " : "",
-                                                      step->extrapolated ? "beyond what was tried" : ""));
+      take_which (table, step);
     }
   wb_commands_write ("\nChances\n");
   wb_commands_table_print (table);
+  print_wrapped (g_strdup ("Near: within 0.05 of the best score. Crosses: over a limit of heat, flame or outside wall. Neighbour: of the best run of "
+                           "neighbours of one series."), 0);
 }
 
 /* Before the places of the fill were told apart there was one figure of each for the whole. */
@@ -122,7 +139,7 @@ static void
 print_place (const WbCraftLadder *ladder,
              WbCraftFillPlace     place)
 {
-  static const char *const titles[] = { "Pool limit mm", "Full pool h", "Flame mm", "Vessel °C", "g/h" };
+  static const char *const titles[] = { "Pool grows to mm", "Full pool h", "Flame mm", "Vessel °C", "g/h" };
   g_autoptr (WbCommandsTable) table = begin_table (titles, G_N_ELEMENTS (titles));
   gboolean any = FALSE;
 
@@ -141,8 +158,8 @@ print_place (const WbCraftLadder *ladder,
     }
   if (!any)
     return;
-  wb_commands_print ("\n%s\n", place == WB_CRAFT_FILL_TOP ? "At the top of the fill, with 90 % intervals"
-                                                          : "At the bottom of the fill, with 90 % intervals");
+  wb_commands_print ("\n%s\n", place == WB_CRAFT_FILL_TOP ? "At the top of the fill, with 90 % intervals; the pool as if the vessel were wide enough"
+                                                          : "At the bottom of the fill, with 90 % intervals; the pool as if the vessel were wide enough");
   wb_commands_table_print (table);
 }
 

@@ -43,7 +43,13 @@ test_wax (void)
       if (cases[i].mistake != NULL)
         g_assert_nonnull (strstr (run->err, cases[i].mistake));
       else
-        g_assert_nonnull (strstr (words, told));
+        {
+          g_assert_nonnull (strstr (words, told));
+          g_assert_nonnull (strstr (words, "Near: within 0.05 of the best score."));
+          g_assert_nonnull (strstr (words, "the pool as if the vessel were wide enough"));
+          g_assert_null (strstr (words, "neighbour beyond"));
+          g_assert_nonnull (strstr (words, "neighbour, beyond what was tried"));
+        }
     }
 }
 
