@@ -45,6 +45,28 @@ replay_held (WbScanner *self)
   g_ptr_array_set_size (self->held, 0);
 }
 
+/* To where they were typed, before what is on its way goes on. */
+static void
+deliver_held (WbScanner *self)
+{
+  g_autoptr (GPtrArray) held = g_ptr_array_new_with_free_func ((GDestroyNotify) gdk_event_unref);
+
+  /* a key may be answered by a loop of its own, in which others come */
+  for (guint i = 0; i < self->held->len; i++)
+    {
+      g_ptr_array_add (held, gdk_event_ref (g_ptr_array_index (self->held, i)));
+      g_queue_push_tail (&self->replayed, gdk_event_ref (g_ptr_array_index (self->held, i)));
+    }
+  g_ptr_array_set_size (self->held, 0);
+  for (guint i = 0; i < held->len; i++)
+    {
+      GdkEvent *event = g_ptr_array_index (held, i);
+      gboolean handled = FALSE;
+
+      g_signal_emit_by_name (gdk_event_get_surface (event), "event", event, &handled);
+    }
+}
+
 static void
 tell (WbScanner    *self,
       WbScanVerdict verdict)
@@ -159,6 +181,30 @@ on_pressed_cb (GtkEventControllerKey *controller,
   return verdict != WB_SCAN_PASS || overtakes;
 }
 
+/*
+ * A click does not wait for what may be a code: what was typed before it is in its field before it does anything. A whole code is
+ * taken all the same.
+ */
+static gboolean
+on_pointer_cb (GtkEventControllerLegacy *controller,
+               GdkEvent                 *event,
+               WbScanner                *self)
+{
+  GdkEventType type = gdk_event_get_event_type (event);
+  WbScanVerdict verdict;
+
+  if ((type != GDK_BUTTON_PRESS && type != GDK_TOUCH_BEGIN) || !wb_scan_keys_is_holding (self->keys))
+    return FALSE;
+  g_clear_handle_id (&self->wait_id, g_source_remove);
+  verdict = wb_scan_keys_wait (self->keys);
+  if (verdict == WB_SCAN_TAKEN)
+    g_ptr_array_set_size (self->held, 0);
+  else
+    deliver_held (self);
+  tell (self, verdict);
+  return FALSE;
+}
+
 static void
 on_released_cb (GtkEventControllerKey *controller,
                 guint                  keyval,
@@ -183,7 +229,7 @@ static void
 listen (WbScanner *self,
         GtkWindow *window)
 {
-  GtkEventController *controller = gtk_event_controller_key_new ();
+  GtkEventController *controller = gtk_event_controller_key_new (), *pointer = gtk_event_controller_legacy_new ();
 
   gtk_event_controller_set_name (controller, "wb-scanner");
   gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_CAPTURE);
@@ -191,6 +237,10 @@ listen (WbScanner *self,
   g_signal_connect_object (controller, "key-released", G_CALLBACK (on_released_cb), self, 0);
   g_signal_connect_object (window, "notify::is-active", G_CALLBACK (on_left_cb), self, 0);
   gtk_widget_add_controller (GTK_WIDGET (window), controller);
+  gtk_event_controller_set_name (pointer, "wb-scanner-pointer");
+  gtk_event_controller_set_propagation_phase (pointer, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (pointer, "event", G_CALLBACK (on_pointer_cb), self, 0);
+  gtk_widget_add_controller (GTK_WIDGET (window), pointer);
 }
 
 static gboolean
