@@ -3,6 +3,7 @@
 
 #include "wb-app-plan-ladder.h"
 
+#include "wb-craft-batch.h"
 #include "wb-craft-ladder-told.h"
 
 #include <glib/gi18n-lib.h>
@@ -139,4 +140,36 @@ wb_app_plan_ladder_fill (WbAppPlan *plan,
   set_text (plan, "question", question);
   set_text (plan, "note", note);
   wb_app_plan_touch (plan);
+}
+
+static double
+get_load_of_wax (const WbCell *cell)
+{
+  return cell->load_basis == WB_BASIS_TOTAL ? wb_craft_load_to_wax_pct (cell->load_pct) : cell->load_pct;
+}
+
+gboolean
+wb_app_plan_ladder_find_load (const GPtrArray *cells,
+                              double          *load_pct,
+                              WbBasis         *basis)
+{
+  const WbCell *found = NULL;
+
+  g_return_val_if_fail (cells != NULL && load_pct != NULL && basis != NULL, FALSE);
+
+  for (guint i = 0; i < cells->len; i++)
+    {
+      const WbCell *cell = g_ptr_array_index (cells, i);
+
+      if (cell->left_out || !(cell->load_pct >= 0) || cell->load_basis < 0)
+        continue;
+      if (found == NULL || cell->experiment > found->experiment
+          || (cell->experiment == found->experiment && get_load_of_wax (cell) > get_load_of_wax (found)))
+        found = cell;
+    }
+  if (found == NULL)
+    return FALSE;
+  *load_pct = found->load_pct;
+  *basis = (WbBasis) found->load_basis;
+  return TRUE;
 }

@@ -23,4 +23,10 @@ GVariant *wb_app_plan_ladder_pack (const WbCraftLadder *ladder, gint64 vessel, g
  */
 void      wb_app_plan_ladder_fill (WbAppPlan *plan, GVariant *packed);
 
+/*
+ * The load that a ladder begins with, % of its basis: the highest of the newest experiment, since a wick has the most fragrance to burn.
+ * cells: WbCell of every experiment; those that are left out do not count. FALSE: there is none.
+ */
+gboolean  wb_app_plan_ladder_find_load (const GPtrArray *cells, double *load_pct, WbBasis *basis);
+
 G_END_DECLS

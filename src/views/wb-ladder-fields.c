@@ -13,7 +13,7 @@
 #define LOAD_MOST    30.0
 #define ROOM_MOST_C  45.0
 #define SIZES_MOST   9
-/* To begin with; common practice, no source. */
+/* To begin with, where no experiment says another load; common practice, no source. */
 #define USUAL_LOAD   6.0
 #define USUAL_SIZES  3
 /* Of what is wrong with a field, a line of it below the field. */

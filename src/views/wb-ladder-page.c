@@ -39,6 +39,8 @@ struct _WbLadderPage
 
   /* state */
   gint64            added_vessel; /* chosen once it has been read; 0: none */
+  gboolean          tests_added;  /* its ladder goes into a plan as soon as it is there */
+  gboolean          load_offered; /* the notebook's newest */
   guint             wait_id;    /* until the person has finished typing */
 };
 
@@ -101,6 +103,17 @@ is_fresh (WbLadderPage *self)
 
 /* ---- Asking ---- */
 
+/* What the person asked for before the vessel was among the materials; not where they have gone elsewhere meanwhile. */
+static void
+test_added (WbLadderPage *self)
+{
+  gboolean tests = self->tests_added;
+
+  self->tests_added = FALSE;
+  if (tests && self->ladder != NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    gtk_widget_activate_action (GTK_WIDGET (self), "page.test", NULL);
+}
+
 static void
 on_answered_cb (GObject      *source,
                 GAsyncResult *result,
@@ -118,6 +131,7 @@ on_answered_cb (GObject      *source,
         {
           stop_asking (self);
           clear_answer (self);
+          self->tests_added = FALSE;
           say_missing (self, _("Not worked out. Change the question, or come back to this page, to ask again."));
           wb_page_update_actions (WB_PAGE (self));
         }
@@ -139,6 +153,7 @@ on_answered_cb (GObject      *source,
       wb_ladder_answer_set (self->answer, wb_page_get_desk (WB_PAGE (self)), ladder);
     }
   wb_page_update_actions (WB_PAGE (self));
+  test_added (self);
 }
 
 /* What stands there already is not worked out again. */
@@ -192,6 +207,7 @@ static void
 on_question_changed_cb (WbLadderPage *self)
 {
   stop_asking (self);
+  self->tests_added = FALSE;
   if (self->materials == NULL)
     return;
   wb_ladder_answer_set_stale (self->answer, self->ladder != NULL);
@@ -209,6 +225,7 @@ on_materials_cb (GObject      *source,
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppMaterials) materials = wb_app_query_materials_finish (WB_APP_NOTEBOOK (source), result, &error);
   WbLadderPage *self;
+  gboolean tests_added;
 
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
@@ -221,13 +238,37 @@ on_materials_cb (GObject      *source,
   wb_ladder_question_set_materials (self->question, wb_page_get_desk (WB_PAGE (self)), materials);
   g_clear_pointer (&self->materials, wb_app_materials_free);
   self->materials = g_steal_pointer (&materials);
+  tests_added = self->tests_added;
   if (self->added_vessel != 0)
     wb_ladder_question_choose_vessel (self->question, self->added_vessel);
   self->added_vessel = 0;
+  /* that change of the question was none of the person's */
+  self->tests_added = tests_added;
   /* somebody may be typing: then the wait goes on */
   if (self->wait_id == 0)
     ask (self);
   wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+on_cells_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) cells = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbLadderPage *self;
+  WbBasis basis;
+  double load_pct;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_LADDER_PAGE (data);
+  self->load_offered = TRUE;
+  /* where it cannot be read, what is usual stands, and the materials say why */
+  if (cells != NULL && wb_app_plan_ladder_find_load (cells, &load_pct, &basis))
+    wb_ladder_question_offer_load (self->question, load_pct, basis);
+  wb_app_query_materials_async (WB_APP_NOTEBOOK (source), self->cancellable, on_materials_cb, self);
 }
 
 static void
@@ -240,7 +281,10 @@ wb_ladder_page_reload (WbPage *page)
   if (notebook == NULL)
     return;
   self->cancellable = g_cancellable_new ();
-  wb_app_query_materials_async (notebook, self->cancellable, on_materials_cb, self);
+  if (self->load_offered)
+    wb_app_query_materials_async (notebook, self->cancellable, on_materials_cb, self);
+  else
+    wb_app_query_list_async (notebook, &wb_cell_type, self->cancellable, on_cells_cb, self);
 }
 
 static void
@@ -252,32 +296,14 @@ wb_ladder_page_close (WbPage *page)
   stop_asking (self);
   clear_answer (self);
   say_missing (self, NULL);
+  self->tests_added = FALSE;
+  self->load_offered = FALSE;
   wb_ladder_question_set_materials (self->question, NULL, NULL);
   g_clear_pointer (&self->materials, wb_app_materials_free);
   WB_PAGE_CLASS (wb_ladder_page_parent_class)->close (page);
 }
 
 /* ---- Actions ---- */
-
-/* The plan page asks where something is half planned there, and saves nothing before its maker says so. */
-static void
-on_test_cb (GSimpleAction *action,
-            GVariant      *parameter,
-            gpointer       user)
-{
-  WbLadderPage *self = user;
-  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
-  GVariant *packed;
-
-  if (!is_fresh (self))
-    return;
-  packed = g_variant_ref_sink (wb_app_plan_ladder_pack (self->ladder, wb_ladder_question_get_vessel (self->question),
-                                                        wb_ladder_question_get_wax (self->question), wb_ladder_question_get_fragrance (self->question)));
-  gtk_widget_activate_action (window, "win.new-experiment", NULL);
-  /* the page in front is the plan's now */
-  gtk_widget_activate_action_variant (window, "page.ladder", packed);
-  g_variant_unref (packed);
-}
 
 /* The new vessel is asked for as soon as it has been read. */
 static void
@@ -289,23 +315,78 @@ on_vessel_added_cb (WbLadderPage *self,
 }
 
 static void
+on_vessel_to_test_added_cb (WbLadderPage *self,
+                            gint64        vessel)
+{
+  self->tests_added = TRUE;
+  on_vessel_added_cb (self, vessel);
+}
+
+/* A typed diameter's own vessel. */
+static void
+add_vessel (WbLadderPage *self,
+            GCallback     added)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_vessel_type);
+  GtkWidget *dialog;
+
+  ((WbVessel *) (gpointer) record)->shape = WB_SHAPE_ROUND;
+  ((WbVessel *) (gpointer) record)->inner_diameter_mm = self->ladder->question.inner_diameter_mm;
+  dialog = wb_measure_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), (const WbVessel *) (gpointer) record, self->materials->vessels);
+  wb_measure_dialog_hide_instead (WB_MEASURE_DIALOG (dialog));
+  g_signal_connect_object (dialog, "saved", added, self, G_CONNECT_SWAPPED);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+/* The plan page asks where something is half planned there, and saves nothing before its maker says so. */
+static void
+plan (WbLadderPage *self)
+{
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
+  GVariant *packed;
+
+  packed = g_variant_ref_sink (wb_app_plan_ladder_pack (self->ladder, wb_ladder_question_get_vessel (self->question),
+                                                        wb_ladder_question_get_wax (self->question), wb_ladder_question_get_fragrance (self->question)));
+  gtk_widget_activate_action (window, "win.new-experiment", NULL);
+  /* the page in front is the plan's now */
+  gtk_widget_activate_action_variant (window, "page.ladder", packed);
+  g_variant_unref (packed);
+}
+
+/* A plan has no place for a load without its fragrance, nor for a diameter without its vessel: they are asked for here, where they are known. */
+static void
+on_test_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbLadderPage *self = user;
+  g_autofree char *why = NULL;
+
+  if (!is_fresh (self) || self->materials == NULL)
+    return;
+  why = wb_ladder_question_ask_fragrance (self->question);
+  say_missing (self, why);
+  gtk_widget_set_visible (self->open_materials, why != NULL && wb_ladder_question_lacks_fragrances (self->question));
+  if (why != NULL)
+    return;
+  if (self->ladder->question.vessel == NULL)
+    {
+      say_missing (self, _("A plan needs the vessel among the materials: it opens once the vessel is saved."));
+      add_vessel (self, G_CALLBACK (on_vessel_to_test_added_cb));
+    }
+  else
+    plan (self);
+}
+
+static void
 on_add_vessel_cb (GSimpleAction *action,
                   GVariant      *parameter,
                   gpointer       user)
 {
   WbLadderPage *self = user;
-  g_autoptr (WbRecord) record = NULL;
-  GtkWidget *dialog;
 
-  if (!is_fresh (self) || self->ladder->question.vessel != NULL || self->materials == NULL)
-    return;
-  record = wb_record_new (&wb_vessel_type);
-  ((WbVessel *) (gpointer) record)->shape = WB_SHAPE_ROUND;
-  ((WbVessel *) (gpointer) record)->inner_diameter_mm = self->ladder->question.inner_diameter_mm;
-  dialog = wb_measure_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), (const WbVessel *) (gpointer) record, self->materials->vessels);
-  wb_measure_dialog_hide_instead (WB_MEASURE_DIALOG (dialog));
-  g_signal_connect_object (dialog, "saved", G_CALLBACK (on_vessel_added_cb), self, G_CONNECT_SWAPPED);
-  gtk_window_present (GTK_WINDOW (dialog));
+  if (is_fresh (self) && self->ladder->question.vessel == NULL && self->materials != NULL)
+    add_vessel (self, G_CALLBACK (on_vessel_added_cb));
 }
 
 static void

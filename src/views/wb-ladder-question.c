@@ -367,6 +367,48 @@ wb_ladder_question_get_fragrance (WbLadderQuestion *self)
   return self->materials != NULL ? get_id (get_record (self->fragrance, self->materials->fragrances, 1)) : 0;
 }
 
+gboolean
+wb_ladder_question_lacks_fragrances (WbLadderQuestion *self)
+{
+  g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), FALSE);
+  return self->materials != NULL && self->materials->fragrances->len == 0 && wb_quantity_entry_get_value (self->entries[WB_LADDER_LOAD]) > 0;
+}
+
+char *
+wb_ladder_question_ask_fragrance (WbLadderQuestion *self)
+{
+  g_autofree char *load = NULL;
+  double load_pct;
+
+  g_return_val_if_fail (WB_IS_LADDER_QUESTION (self), NULL);
+
+  load_pct = wb_quantity_entry_get_value (self->entries[WB_LADDER_LOAD]);
+  if (!(load_pct > 0) || wb_ladder_question_get_fragrance (self) != 0)
+    return NULL;
+  gtk_widget_grab_focus (GTK_WIDGET (self->fragrance));
+  load = wb_number_format_trimmed (load_pct, 2, NULL);
+  if (wb_ladder_question_lacks_fragrances (self))
+    /* Translators: a number */
+    return g_strdup_printf (_("Type in the fragrance first, among the materials, so that the plan can hold the load of %s\302\240%%; or ask for a load of 0, without fragrance."), load);
+  /* Translators: a number */
+  return g_strdup_printf (_("Choose the fragrance first, so that the plan can hold the load of %s\302\240%%; or ask for a load of 0, without fragrance."), load);
+}
+
+void
+wb_ladder_question_offer_load (WbLadderQuestion *self,
+                               double            load_pct,
+                               WbBasis           basis)
+{
+  g_return_if_fail (WB_IS_LADDER_QUESTION (self));
+
+  if (wb_quantity_entry_get_touched (self->entries[WB_LADDER_LOAD]))
+    return;
+  self->filling = TRUE;
+  wb_quantity_entry_set_value (self->entries[WB_LADDER_LOAD], load_pct);
+  gtk_drop_down_set_selected (self->basis, (guint) basis);
+  self->filling = FALSE;
+}
+
 void
 wb_ladder_question_choose_vessel (WbLadderQuestion *self,
                                   gint64            vessel)

@@ -27,6 +27,15 @@ gboolean wb_ladder_question_read          (WbLadderQuestion *self, WbCraftLadder
 gint64   wb_ladder_question_get_vessel    (WbLadderQuestion *self);
 gint64   wb_ladder_question_get_wax       (WbLadderQuestion *self);
 gint64   wb_ladder_question_get_fragrance (WbLadderQuestion *self);
+/* There is none among the materials, and a load is asked for. */
+gboolean wb_ladder_question_lacks_fragrances (WbLadderQuestion *self);
+/*
+ * Where a load is asked for and no fragrance is chosen: the keyboard goes to the fragrances, and what is to be done comes back (translated,
+ * caller frees). NULL: nothing is.
+ */
+char    *wb_ladder_question_ask_fragrance (WbLadderQuestion *self);
+/* To begin with, in % of its basis, until the person types another. */
+void     wb_ladder_question_offer_load    (WbLadderQuestion *self, double load_pct, WbBasis basis);
 /* As if the person had chosen it; nothing where it is not among the materials. */
 void     wb_ladder_question_choose_vessel (WbLadderQuestion *self, gint64 vessel);
 

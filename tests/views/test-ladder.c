@@ -3,6 +3,7 @@
 
 #include "test-views.h"
 
+#include "wb-app-plan-ladder.h"
 #include "wb-app-query.h"
 #include "wb-chart-view.h"
 #include "wb-grey.h"
@@ -341,6 +342,7 @@ test_plan_several (void)
   guint n_two = 0;
 
   type (window, "wicks_box", "2");
+  choose (window, "fragrance", 1);
   test_wait (can_test, window);
   gtk_widget_activate_action (GTK_WIDGET (window), "page.test", NULL);
   test_wait (is_planning, window);
@@ -358,30 +360,6 @@ test_plan_several (void)
   test_window_destroy (window);
 }
 
-/* A diameter alone is no vessel of the materials: the plan asks for it as its form does, and for the scent of a load. */
-static void
-test_plan_open (void)
-{
-  WbWindow *window = open_demo ();
-  Wanted wanted = { window, "For 72.0\u00a0mm" };
-  WbPlanEditor *editor;
-
-  choose (window, "vessel", 0);
-  type (window, "inner_box", "72");
-  test_wait (begins, &wanted);
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.test", NULL);
-  test_wait (is_planning, window);
-  test_settle (window);
-  /* without a try to save */
-  editor = WB_PLAN_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_PLAN_EDITOR));
-  g_assert_nonnull (wb_plan_editor_get_problem (editor, "vessels"));
-  g_assert_nonnull (wb_plan_editor_get_problem (editor, "scents"));
-  g_assert_null (wb_plan_editor_get_problem (editor, "wicks"));
-  g_assert_null (wb_plan_editor_get_problem (editor, "wax"));
-  g_assert_null (wb_plan_editor_get_problem (editor, "title"));
-  test_window_destroy (window);
-}
-
 static gboolean
 is_measuring (gpointer user)
 {
@@ -396,15 +374,27 @@ asks_for_vessel (gpointer window)
          && !gtk_widget_get_visible (test_part (window, "add_vessel"));
 }
 
+/* Names the vessel that is measured, and saves it. */
+static void
+save_vessel (const char *name)
+{
+  WbMeasureDialog *dialog = WB_MEASURE_DIALOG (test_find_window (WB_TYPE_MEASURE_DIALOG));
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (test_find (test_child (GTK_WIDGET (dialog), "steps"), WB_TYPE_RECORD_FORM)), "name");
+  WbVessel *vessel = wb_measure_dialog_dup_vessel (dialog);
+
+  g_assert_cmpfloat (vessel->inner_diameter_mm, ==, 72);
+  wb_record_free (vessel);
+  gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_ENTRY)), name);
+  g_assert_false (gtk_widget_get_visible (test_child (GTK_WIDGET (dialog), "instead")));
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+}
+
 /* A diameter alone becomes a vessel of the materials, which then is the one that is asked for. */
 static void
 test_add_vessel (void)
 {
   WbWindow *window = open_demo ();
   Wanted wanted = { window, "For 72.0\u00a0mm" };
-  WbMeasureDialog *dialog;
-  GtkWidget *field;
-  WbVessel *vessel;
 
   g_assert_false (gtk_widget_get_visible (test_part (window, "add_vessel")));
   g_assert_false (test_enabled (window, "page.add-vessel"));
@@ -414,16 +404,134 @@ test_add_vessel (void)
   g_assert_true (gtk_widget_get_visible (test_part (window, "add_vessel")));
   gtk_widget_activate_action (GTK_WIDGET (window), "page.add-vessel", NULL);
   test_wait (is_measuring, NULL);
-  dialog = WB_MEASURE_DIALOG (test_find_window (WB_TYPE_MEASURE_DIALOG));
-  vessel = wb_measure_dialog_dup_vessel (dialog);
-  g_assert_cmpfloat (vessel->inner_diameter_mm, ==, 72);
-  wb_record_free (vessel);
-  field = wb_record_form_get_field (WB_RECORD_FORM (test_find (test_child (GTK_WIDGET (dialog), "steps"), WB_TYPE_RECORD_FORM)), "name");
-  gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_ENTRY)), "Quern");
-  g_assert_false (gtk_widget_get_visible (test_child (GTK_WIDGET (dialog), "instead")));
-  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  save_vessel ("Quern");
   test_wait (asks_for_vessel, window);
   g_assert_false (gtk_widget_get_visible (test_part (window, "add_vessel")));
+  test_window_destroy (window);
+}
+
+static gboolean
+has_gone_to_plan (gpointer window)
+{
+  return !WB_IS_LADDER_PAGE (wb_window_get_page (window)) && is_planning (window);
+}
+
+/* A plan needs the vessel of a diameter: it is asked for first, and the plan then holds it. */
+static void
+test_plan_diameter (void)
+{
+  WbWindow *window = open_demo ();
+  Wanted wanted = { window, "For 72.0\u00a0mm" };
+  WbPlanEditor *editor;
+  g_autofree char *title = NULL;
+
+  choose (window, "vessel", 0);
+  type (window, "inner_box", "72");
+  choose (window, "fragrance", 1);
+  test_wait (begins, &wanted);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.test", NULL);
+  test_wait (is_measuring, NULL);
+  g_assert_true (WB_IS_LADDER_PAGE (wb_window_get_page (window)));
+  g_assert_nonnull (strstr (label (window, "missing"), "needs the vessel"));
+  save_vessel ("Quern");
+  test_wait (has_gone_to_plan, window);
+  test_settle (window);
+  editor = WB_PLAN_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_PLAN_EDITOR));
+  /* it is ticked: what is told is what its maker did not measure */
+  g_assert_nonnull (strstr (wb_plan_editor_get_problem (editor, "vessels"), "Quern"));
+  g_assert_null (wb_plan_editor_get_problem (editor, "scents"));
+  g_assert_null (wb_plan_editor_get_problem (editor, "wicks"));
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "9 samples of 3 combinations");
+  title = dup_text (window, "title");
+  g_assert_cmpstr (title, ==, "Which wick for Quern");
+  test_window_destroy (window);
+}
+
+/* Nor has a plan a place for a load without its fragrance; asked for a load of 0, it is of the control. */
+static void
+test_plan_load (void)
+{
+  WbWindow *window = open_demo ();
+  Wanted wanted = { window, "hold the load of" };
+  WbPlanEditor *editor;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.test", NULL);
+  g_assert_true (says_missing (&wanted));
+  g_assert_true (WB_IS_LADDER_PAGE (wb_window_get_page (window)));
+  g_assert_false (gtk_widget_get_visible (test_part (window, "open_materials")));
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (window)), test_part (window, "fragrance"))
+                 || gtk_root_get_focus (GTK_ROOT (window)) == test_part (window, "fragrance"));
+  type (window, "load_box", "0");
+  test_wait (can_test, window);
+  g_assert_false (says_missing (&wanted));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.test", NULL);
+  test_wait (is_planning, window);
+  test_settle (window);
+  editor = WB_PLAN_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_PLAN_EDITOR));
+  g_assert_null (wb_plan_editor_get_problem (editor, "scents"));
+  test_window_destroy (window);
+}
+
+/* To begin with, a ladder is asked for the highest load of the newest experiment, in its own basis. */
+static void
+test_newest_load (void)
+{
+  g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (wb_record_free);
+  static const struct { gint64 experiment; double load_pct; int basis; gboolean left_out; } rows[] = {
+    { 1, 9, WB_BASIS_WAX, FALSE },
+    { 3, 0, WB_BASIS_WAX, FALSE },
+    { 3, 7, WB_BASIS_TOTAL, FALSE }, /* 7.53 % of the wax */
+    { 3, 7.5, WB_BASIS_WAX, FALSE },
+    { 3, 10, WB_BASIS_WAX, TRUE },
+    { 2, 8, WB_BASIS_WAX, FALSE },
+  };
+  WbBasis basis;
+  double load_pct;
+
+  g_assert_false (wb_app_plan_ladder_find_load (cells, &load_pct, &basis));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      WbCell *cell = wb_record_new (&wb_cell_type);
+
+      cell->experiment = rows[i].experiment;
+      cell->load_pct = rows[i].load_pct;
+      cell->load_basis = rows[i].basis;
+      cell->left_out = rows[i].left_out;
+      g_ptr_array_add (cells, cell);
+    }
+  g_assert_true (wb_app_plan_ladder_find_load (cells, &load_pct, &basis));
+  g_assert_cmpfloat (load_pct, ==, 7);
+  g_assert_cmpint (basis, ==, WB_BASIS_TOTAL);
+}
+
+static gboolean
+begins_with_load (gpointer window)
+{
+  return g_ascii_strtod (gtk_editable_get_text (get_field (window, "load_box")), NULL) == 11.5
+         && gtk_drop_down_get_selected (GTK_DROP_DOWN (test_part (window, "basis"))) == WB_BASIS_TOTAL;
+}
+
+/* One more combination of the newest experiment, of more than all the others. */
+static void
+test_begins_with_load (void)
+{
+  WbWindow *window = test_window_new_demo_learnt ();
+  g_autoptr (GPtrArray) cells = wb_app_query_list_sync (test_notebook (window), &wb_cell_type, NULL);
+  WbCell *newest = g_ptr_array_index (cells, 0), *more;
+
+  for (guint i = 0; i < cells->len; i++)
+    if (((const WbCell *) g_ptr_array_index (cells, i))->experiment >= newest->experiment)
+      newest = g_ptr_array_index (cells, i);
+  more = wb_record_copy (newest);
+  more->record.id = 0;
+  more->left_out = FALSE;
+  more->load_pct = 11.5;
+  more->load_basis = WB_BASIS_TOTAL;
+  wb_app_notebook_save_record_async (test_notebook (window), "Add a combination", more, NULL, NULL, NULL);
+  test_settle (window);
+  wb_record_free (more);
+  show (window);
+  test_wait (begins_with_load, window);
   test_window_destroy (window);
 }
 
@@ -440,6 +548,8 @@ test_plan_begun (void)
   title = wb_record_form_get_field (WB_RECORD_FORM (test_part (window, "form")), "title");
   gtk_editable_set_text (GTK_EDITABLE (test_find (title, GTK_TYPE_ENTRY)), "Half planned");
   show (window);
+  test_wait (can_test, window);
+  choose (window, "fragrance", 1);
   test_wait (can_test, window);
   gtk_widget_activate_action (GTK_WIDGET (window), "page.test", NULL);
   test_settle (window);
@@ -513,7 +623,10 @@ test_ladder_add (void)
   g_test_add_func ("/views/ladder/no-wax-leads-to-the-materials", test_no_wax);
   g_test_add_func ("/views/ladder/its-wicks-go-into-a-plan", test_plan);
   g_test_add_func ("/views/ladder/several-wicks-keep-their-places-in-a-plan", test_plan_several);
-  g_test_add_func ("/views/ladder/a-plan-asks-for-what-a-diameter-leaves-open", test_plan_open);
+  g_test_add_func ("/views/ladder/a-diameter-s-vessel-is-asked-for-before-its-plan", test_plan_diameter);
+  g_test_add_func ("/views/ladder/a-load-s-fragrance-is-asked-for-before-its-plan", test_plan_load);
+  g_test_add_func ("/views/ladder/the-newest-load-is-the-highest-of-the-newest-experiment", test_newest_load);
+  g_test_add_func ("/views/ladder/it-begins-with-the-newest-load", test_begins_with_load);
   g_test_add_func ("/views/ladder/a-diameter-becomes-a-vessel", test_add_vessel);
   g_test_add_func ("/views/ladder/a-plan-that-was-begun-is-kept", test_plan_begun);
   g_test_add_func ("/views/ladder/an-answer-waits-while-another-page-is-shown", test_kept);
