@@ -61,10 +61,10 @@ add_fresh (WbCraftAsking *asking,
 }
 
 /*
- * Where deviates stand. Those that are partly common to all figures: step, wax, vessel and its two thirds; two a series, for level and slope; two a
+ * Where deviates stand. Those that are partly common to all figures: step, wax, material, vessel and its two thirds; two a series, for level and slope; two a
  * recipe, for wick and place. Then wax's pace, and three a recipe, for its pace and two thirds.
  */
-enum { SHARED_STEP, SHARED_WAX, SHARED_VESSEL, SHARED_BOTTOM, N_SHARED = SHARED_BOTTOM + 2 };
+enum { SHARED_STEP, SHARED_WAX, SHARED_MATERIAL, SHARED_VESSEL, SHARED_BOTTOM, N_SHARED = SHARED_BOTTOM + 2 };
 
 /* A level that is partly common to all figures: asked for where it was tried, else drawn, a recipe's or of all. */
 static void
@@ -117,6 +117,7 @@ find_shared (WbCraftAsking *asking)
   guint vessel = level[WB_CRAFT_LEVEL_VESSEL];
 
   add_level (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_WAX, level[WB_CRAFT_LEVEL_WAX], SHARED_WAX, 1);
+  add_level (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_MATERIAL, level[WB_CRAFT_LEVEL_MATERIAL], SHARED_MATERIAL, 1);
   add_level (asking, WB_CRAFT_ASKING_NOWHERE, -1, WB_CRAFT_KIN_VESSEL, vessel, SHARED_VESSEL, 1);
   for (guint s = 0; s < 2; s++)
     add_level (asking, WB_CRAFT_ASKING_NOWHERE, (int) s, WB_CRAFT_KIN_BOTTOM,

@@ -243,7 +243,7 @@ list_walls (const WbCraftLadder *self,
   return walls;
 }
 
-/* No figure knows of what a vessel is made. */
+/* As wb_craft_ladder_new() takes it: a diameter's material is that of all that were burnt, where that is one, else any. */
 static void
 tell_wall (WbCraftLadder       *self,
            const WbCraftSchool *school)
@@ -256,16 +256,19 @@ tell_wall (WbCraftLadder       *self,
   if (self->rests_on != WB_CRAFT_RESTS_ON_HISTORY || self->question.vessels == NULL)
     return;
   if (joined == NULL)
-    g_ptr_array_add (self->notes, g_strdup (_("What the vessels that were burnt are made of was not typed in: this one is taken to be like them. A wall of another material, or much thicker or thinner, heats otherwise; whether it bears the heat, its own supplier has to say.")));
+    g_ptr_array_add (self->notes, g_strdup (_("What the vessels that were burnt are made of was not typed in: this one may be of the same material or of another, and is foretold that widely. A wall of another material, or much thicker or thinner, heats otherwise; whether it bears the heat, its own supplier has to say.")));
+  else if (own == NULL && walls->len > 1)
+    /* Translators: materials, "glass and ceramic" */
+    g_ptr_array_add (self->notes, g_strdup_printf (_("What the vessel is made of is not asked, and those that were burnt are of %s: it may be of any material, and is foretold that widely. Whether it bears the heat, its own supplier has to say."), joined));
   else if (own == NULL)
     /* Translators: materials, "glass and ceramic" */
     g_ptr_array_add (self->notes, g_strdup_printf (_("What the vessel is made of is not asked: it is taken to be like those that were burnt (%s). A wall of another material, or much thicker or thinner, heats otherwise; whether it bears the heat, its own supplier has to say."), joined));
   else if (wall == NULL || !g_ptr_array_find_with_equal_func (walls, wall, g_str_equal, NULL))
     /* Translators: a vessel; its material; other materials, "glass and ceramic" */
-    g_ptr_array_add (self->warnings, g_strdup_printf (_("No vessel of the material of %s (%s) was burnt yet: how hot its wall gets is foretold as if it were like the others (%s)."),
+    g_ptr_array_add (self->warnings, g_strdup_printf (_("No vessel of the material of %s (%s) was burnt yet: how hot its wall gets is foretold from the others (%s), with an allowance for how far materials are apart."),
                                                       own->name, wall != NULL ? wall : _("not told"), joined));
   else if (walls->len > 1)
-    g_ptr_array_add (self->notes, g_strdup_printf (_("Vessels of %s were burnt; what a wall is made of is in none of the figures, and shows only in a vessel's own burns."), joined));
+    g_ptr_array_add (self->notes, g_strdup_printf (_("Vessels of %s were burnt: by how much materials differ in pool and wall is learnt from them, and what was burnt in one tells less of another."), joined));
 }
 
 /* ---- this vessel's own tests ---- */

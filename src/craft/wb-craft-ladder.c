@@ -132,6 +132,25 @@ wb_craft_ladder_get_step (const WbCraftLadder *self,
   return g_ptr_array_index (self->steps, index);
 }
 
+/* A diameter says no material: it is taken to be that of all that were burnt and have one; -1 where they differ, or none has. */
+static int
+find_wall (const WbCraftSchool *school)
+{
+  int wall = -1;
+
+  for (guint i = 0; i < school->seats->len; i++)
+    {
+      const WbCraftSeat *seat = &g_array_index (school->seats, WbCraftSeat, i);
+
+      if (seat->cell->burns == 0 || seat->wall < 0 || seat->wall == wall)
+        continue;
+      if (wall >= 0)
+        return -1;
+      wall = seat->wall;
+    }
+  return wall;
+}
+
 /* Those whose place in their series is known, a step each. */
 static GArray *
 seat_wicks (WbCraftLadder       *self,
@@ -139,18 +158,24 @@ seat_wicks (WbCraftLadder       *self,
             const GPtrArray     *wicks)
 {
   GArray *seats = g_array_new (FALSE, TRUE, sizeof (WbCraftSeat));
+  const WbVessel *own = wb_craft_ladder_find_vessel (self);
+  int wall = own != NULL ? own->wall : find_wall (school);
 
   for (guint i = 0; i < wicks->len; i++)
     {
       const WbWick *wick = g_ptr_array_index (wicks, i);
-      WbCraftSeat seat = { .step = wick->step, .wicks = self->question.wicks, .inner_mm = self->question.inner_diameter_mm,
+      WbCraftSeat seat = { .step = wick->step, .wicks = self->question.wicks, .wall = wall, .inner_mm = self->question.inner_diameter_mm,
                            .load_pct = load_of_wax (&self->question) };
 
       if (wick->step == WB_INTEGER_NONE || wick->series == NULL)
         continue;
       wb_craft_register_seat ((WbCraftRegister *) &school->names, &seat, wick->series, wick->size, self->question.wax, FALSE);
       if (self->question.another_vessel) /* drawn from its family, however near the school has one */
-        seat.level[WB_CRAFT_LEVEL_VESSEL] = seat.level[WB_CRAFT_LEVEL_HERE] = G_MAXUINT;
+        {
+          seat.level[WB_CRAFT_LEVEL_VESSEL] = seat.level[WB_CRAFT_LEVEL_HERE] = G_MAXUINT;
+          if (wall < 0 || wall == WB_WALL_OTHER)
+            seat.level[WB_CRAFT_LEVEL_MATERIAL] = G_MAXUINT;
+        }
       g_array_append_val (seats, seat);
       wb_craft_ladder_add_step (self, wick);
     }

@@ -139,6 +139,7 @@ tell_recipe (const Job    *job,
   into->vessel_name = g_strdup (vessel->name);
   into->wax_name = g_strdup (data->wax != NULL ? data->wax->name : NULL);
   into->scent = g_strdup (fragrance != NULL ? fragrance->name : NULL);
+  into->wall = vessel->wall;
   into->inner_mm = wb_craft_vessel_inner_mm (vessel, WB_STAGE_UPPER);
   into->stated_pct = plain (record->load_pct);
   into->basis = record->load_basis;

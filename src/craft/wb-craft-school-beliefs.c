@@ -25,10 +25,10 @@
  *   the wall's rise goes with a little less than the heat (free convection and radiation), so that it differs no more between pours, and between
  *   vessels of one wick, than consumption does;
  *   glass of one kind is alike: its wall resists the heat by 0.003 to 0.005 K m²/W, the air outside by 0.1, so that its thickness makes a few per cent of the
- *   rise; another material, which spreads the heat along the wall otherwise, makes 10 to 15 % (physics, orders of magnitude), and
- *   where one vessel in three is of another than those tried before, that is 7 % root mean square, with what else makes vessels differ 8 %. A third or so of the
- *   heat leaves by the wall, so that the pool's area goes with a third of that, its diameter with a sixth, beside 1.5 % of its own. Bottoms differ by no
- *   more than their flames do;
+ *   rise, which is what vessels of one material differ by; of two vessels of different materials, which spread the heat along the wall otherwise, the rises
+ *   are 10 to 15 % apart (physics, orders of magnitude), so that each material is 7 % off what all have in common. A vessel of which nobody said it has a
+ *   material of its own, and with it is 8 % off. A third or so of the heat leaves by the wall, so that the pool's area goes with a third of that, its
+ *   diameter with a sixth, beside 1.5 % of its own. Bottoms differ by no more than their flames do;
  *   n wicks share the section evenly: each serves inner ÷ √n, so that ln D∞ goes with half of ln n, consumption with ln n (common practice);
  *   lower in the vessel pool and glass run hotter (common practice: "the upper half does not foretell the lower half"), by how much nobody says:
  *   the beliefs about it are wide, and what was never read there is foretold so widely;
@@ -62,7 +62,8 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
       [WB_CRAFT_KIN_SLOPE] = { 0.015, FACTOR },
       [WB_CRAFT_KIN_WICK] = { 0.025, FACTOR },
       [WB_CRAFT_KIN_WAX] = { 0.06, FACTOR },
-      [WB_CRAFT_KIN_VESSEL] = { 0.02, FACTOR },
+      [WB_CRAFT_KIN_MATERIAL] = { 0.013, FACTOR },
+      [WB_CRAFT_KIN_VESSEL] = { 0.015, FACTOR },
       [WB_CRAFT_KIN_BOTTOM] = { 0.015, FACTOR },
       [WB_CRAFT_KIN_POUR] = { 0.02, FACTOR },
       [WB_CRAFT_KIN_HERE] = { 0.03, FACTOR },
@@ -124,7 +125,8 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
       [WB_CRAFT_KIN_SLOPE] = { 0.025, FACTOR },
       [WB_CRAFT_KIN_WICK] = { 0.04, FACTOR },
       [WB_CRAFT_KIN_WAX] = { 0.08, FACTOR },
-      [WB_CRAFT_KIN_VESSEL] = { 0.078, FACTOR },
+      [WB_CRAFT_KIN_MATERIAL] = { 0.072, FACTOR },
+      [WB_CRAFT_KIN_VESSEL] = { 0.03, FACTOR },
       [WB_CRAFT_KIN_BOTTOM] = { 0.05, FACTOR },
       [WB_CRAFT_KIN_POUR] = { 0.02, FACTOR },
       [WB_CRAFT_KIN_HERE] = { 0.03, FACTOR },

@@ -16,7 +16,7 @@
  * where those say so they need not be read.
  */
 
-#define MARK 0x57424b5334u
+#define MARK 0x57424b5335u
 #define FINGERPRINT 32
 #define MOST 1000000
 #define N_SPREADS 7   /* between candles and burns, with their degrees of freedom */
@@ -110,7 +110,7 @@ wb_craft_kept_fingerprint (const GPtrArray *lessons,
         {
           const WbLessonCell *cell = &g_array_index (lesson->cells, WbLessonCell, k);
           const char *names[] = { cell->series, cell->size, cell->wax_name };
-          double measures[] = { (double) cell->step, cell->inner_mm, cell->load_pct, cell->wicks, cell->headspace_mm, cell->room_c, cell->dye != 0 };
+          double measures[] = { (double) cell->step, cell->inner_mm, cell->load_pct, cell->wicks, cell->headspace_mm, cell->room_c, cell->dye != 0, cell->wall };
 
           for (guint n = 0; n < G_N_ELEMENTS (names); n++)
             feed_name (checksum, names[n]);

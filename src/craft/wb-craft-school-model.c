@@ -113,6 +113,7 @@ wb_craft_school_model_put (WbCraftSchoolModel *self,
   put_kin (self, WB_CRAFT_KIN_SLOPE, level[WB_CRAFT_LEVEL_SERIES], learn, factor * seat->x[WB_CRAFT_TERM_STEP], terms);
   put_kin (self, WB_CRAFT_KIN_WICK, level[WB_CRAFT_LEVEL_WICK], learn, factor, terms);
   put_kin (self, WB_CRAFT_KIN_WAX, level[WB_CRAFT_LEVEL_WAX], learn, factor, terms);
+  put_kin (self, WB_CRAFT_KIN_MATERIAL, level[WB_CRAFT_LEVEL_MATERIAL], learn, factor, terms);
   put_kin (self, WB_CRAFT_KIN_VESSEL, level[WB_CRAFT_LEVEL_VESSEL], learn, factor, terms);
   put_kin (self, WB_CRAFT_KIN_HERE, level[WB_CRAFT_LEVEL_HERE], learn, factor, terms);
   if (learn)
@@ -167,6 +168,7 @@ count_levels (const WbCraftSchool *school,
   static const WbCraftLevel levels[WB_CRAFT_N_KINS] = {
     [WB_CRAFT_KIN_SERIES] = WB_CRAFT_LEVEL_SERIES, [WB_CRAFT_KIN_SLOPE] = WB_CRAFT_LEVEL_SERIES,
     [WB_CRAFT_KIN_WICK] = WB_CRAFT_LEVEL_WICK, [WB_CRAFT_KIN_WAX] = WB_CRAFT_LEVEL_WAX,
+    [WB_CRAFT_KIN_MATERIAL] = WB_CRAFT_LEVEL_MATERIAL,
     [WB_CRAFT_KIN_VESSEL] = WB_CRAFT_LEVEL_VESSEL, [WB_CRAFT_KIN_BOTTOM] = WB_CRAFT_LEVEL_VESSEL,
     [WB_CRAFT_KIN_POUR] = WB_CRAFT_LEVEL_POUR, [WB_CRAFT_KIN_HERE] = WB_CRAFT_LEVEL_HERE,
     [WB_CRAFT_KIN_HERE_STAGE] = WB_CRAFT_LEVEL_HERE, [WB_CRAFT_KIN_SUPPLIER] = WB_CRAFT_LEVEL_SERIES,

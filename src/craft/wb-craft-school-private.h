@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * The models of the school. Of each figure, on its scale, one row a cell × stage × look of all lessons:
  *
  *   y = common + step + ln served diameter + ln wicks + load + dye + room + headspace + stage + look
- *       + series + step × series + wick + wax + vessel + vessel × stage + pour + vessel × wick + vessel × wick × stage + error
+ *       + series + step × series + wick + wax + material + vessel + vessel × stage + pour + vessel × wick + vessel × wick × stage + error
  *
  * Terms of the first line have a stated prior each, those of the second are families whose spread is estimated (wb-calc-pooled.h).
  * Growth is one model of ln D∞ and ln tau: of a cell's curve both are rows, the second less its regression on the first, so that their
@@ -56,6 +56,7 @@ typedef enum
   WB_CRAFT_KIN_SLOPE,     /* step × series */
   WB_CRAFT_KIN_WICK,
   WB_CRAFT_KIN_WAX,
+  WB_CRAFT_KIN_MATERIAL,  /* of the vessel's wall; of a vessel of which nobody said it, its own */
   WB_CRAFT_KIN_VESSEL,
   WB_CRAFT_KIN_BOTTOM,    /* vessel × stage, of middle and lower third */
   WB_CRAFT_KIN_POUR,      /* an experiment */
@@ -95,7 +96,7 @@ const WbCraftSchoolBelief *wb_craft_school_get_belief (guint model);
 /* Levels that the families are numbered by. */
 typedef enum
 {
-  WB_CRAFT_LEVEL_SERIES, WB_CRAFT_LEVEL_WICK, WB_CRAFT_LEVEL_WAX, WB_CRAFT_LEVEL_VESSEL, WB_CRAFT_LEVEL_HERE, WB_CRAFT_LEVEL_POUR, WB_CRAFT_N_LEVELS
+  WB_CRAFT_LEVEL_SERIES, WB_CRAFT_LEVEL_WICK, WB_CRAFT_LEVEL_WAX, WB_CRAFT_LEVEL_MATERIAL, WB_CRAFT_LEVEL_VESSEL, WB_CRAFT_LEVEL_HERE, WB_CRAFT_LEVEL_POUR, WB_CRAFT_N_LEVELS
 } WbCraftLevel;
 
 /* Who sits where: a combination, of a lesson or asked about, by its levels and covariates. */
@@ -108,6 +109,7 @@ typedef struct
   const char         *series; /* borrowed */
   gint64              step;
   guint               wicks;
+  int                 wall;   /* WbWall; -1: nobody said */
   double              inner_mm, load_pct;
   guint               level[WB_CRAFT_N_LEVELS]; /* G_MAXUINT: never tried, or not known */
   double              x[WB_CRAFT_TERM_SHORTFALL];
@@ -116,7 +118,7 @@ typedef struct
 /* All names that the lessons know. */
 typedef struct
 {
-  GHashTable *series, *wicks, *waxes, *here; /* name -> number + 1 */
+  GHashTable *series, *wicks, *waxes, *materials, *here; /* name -> number + 1 */
   GArray     *inner_mm;                      /* of the vessels */
   guint       n_pours;
 } WbCraftRegister;

@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+#include "wb-material.h"
+
 /* The names of all that was tried, as numbers. */
 
 void
@@ -13,6 +15,7 @@ wb_craft_register_init (WbCraftRegister *self)
   self->series = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->wicks = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->waxes = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->materials = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->here = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->inner_mm = g_array_new (FALSE, FALSE, sizeof (double));
   self->n_pours = 0;
@@ -24,6 +27,7 @@ wb_craft_register_clear (WbCraftRegister *self)
   g_clear_pointer (&self->series, g_hash_table_unref);
   g_clear_pointer (&self->wicks, g_hash_table_unref);
   g_clear_pointer (&self->waxes, g_hash_table_unref);
+  g_clear_pointer (&self->materials, g_hash_table_unref);
   g_clear_pointer (&self->here, g_hash_table_unref);
   g_clear_pointer (&self->inner_mm, g_array_unref);
 }
@@ -40,6 +44,8 @@ wb_craft_register_count (const WbCraftRegister *self,
       return g_hash_table_size (self->wicks);
     case WB_CRAFT_LEVEL_WAX:
       return g_hash_table_size (self->waxes);
+    case WB_CRAFT_LEVEL_MATERIAL:
+      return g_hash_table_size (self->materials);
     case WB_CRAFT_LEVEL_VESSEL:
       return self->inner_mm->len;
     case WB_CRAFT_LEVEL_HERE:
@@ -89,6 +95,22 @@ look_up_vessel (GArray   *inner_mm,
   return nearest;
 }
 
+/* Of a vessel of which nobody said it, or said no more than "other", it may be anything: a level that no other vessel has. */
+static guint
+look_up_material (WbCraftRegister *self,
+                  int              wall,
+                  guint            vessel,
+                  gboolean         add)
+{
+  gboolean told = wall >= 0 && wall != WB_WALL_OTHER;
+  g_autofree char *name = NULL;
+
+  if (!told && vessel == G_MAXUINT)
+    return G_MAXUINT;
+  name = told ? g_strdup_printf ("of %d", wall) : g_strdup_printf ("vessel %u", vessel);
+  return look_up (self->materials, name, add);
+}
+
 static void
 put_covariates (WbCraftSeat *seat)
 {
@@ -123,6 +145,7 @@ wb_craft_register_seat (WbCraftRegister *self,
   seat->level[WB_CRAFT_LEVEL_WICK] = look_up (self->wicks, wick, add);
   seat->level[WB_CRAFT_LEVEL_WAX] = look_up (self->waxes, wax != NULL ? wax : "", add);
   seat->level[WB_CRAFT_LEVEL_VESSEL] = look_up_vessel (self->inner_mm, seat->inner_mm, add);
+  seat->level[WB_CRAFT_LEVEL_MATERIAL] = look_up_material (self, seat->wall, seat->level[WB_CRAFT_LEVEL_VESSEL], add);
   seat->level[WB_CRAFT_LEVEL_HERE] = seat->level[WB_CRAFT_LEVEL_POUR] = G_MAXUINT;
   if (seat->level[WB_CRAFT_LEVEL_WICK] == G_MAXUINT || seat->level[WB_CRAFT_LEVEL_VESSEL] == G_MAXUINT)
     return;

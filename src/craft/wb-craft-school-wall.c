@@ -190,10 +190,10 @@ wb_craft_school_seat_guide (WbCraftSchool     *self,
       wax = ((const WbWax *) g_ptr_array_index (waxes, i))->name;
   if (wick == NULL || wick->series == NULL || wick->step == WB_INTEGER_NONE || !(guide->from_mm > 0) || !(guide->to_mm > 0))
     return FALSE;
-  *seat = (WbCraftSeat) { .step = wick->step, .wicks = 1, .inner_mm = (guide->from_mm + guide->to_mm) / 2, .load_pct = WB_CRAFT_SCHOOL_LOAD_PCT };
+  *seat = (WbCraftSeat) { .step = wick->step, .wicks = 1, .wall = -1, .inner_mm = (guide->from_mm + guide->to_mm) / 2, .load_pct = WB_CRAFT_SCHOOL_LOAD_PCT };
   wb_craft_register_seat (&self->names, seat, wick->series, wick->size, wax, add);
   /* it speaks of no vessel that was burnt, and of a wax only where it says so */
-  seat->level[WB_CRAFT_LEVEL_VESSEL] = seat->level[WB_CRAFT_LEVEL_HERE] = G_MAXUINT;
+  seat->level[WB_CRAFT_LEVEL_MATERIAL] = seat->level[WB_CRAFT_LEVEL_VESSEL] = seat->level[WB_CRAFT_LEVEL_HERE] = G_MAXUINT;
   if (wax == NULL)
     seat->level[WB_CRAFT_LEVEL_WAX] = G_MAXUINT;
   return TRUE;

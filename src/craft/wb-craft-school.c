@@ -37,7 +37,7 @@ seat_lesson (WbCraftSchool  *self,
   for (guint i = 0; i < lesson->cells->len; i++)
     {
       const WbLessonCell *cell = &g_array_index (lesson->cells, WbLessonCell, i);
-      WbCraftSeat seat = { .lesson = lesson, .cell = cell, .index = i, .step = cell->step, .wicks = MAX (cell->wicks, 1),
+      WbCraftSeat seat = { .lesson = lesson, .cell = cell, .index = i, .step = cell->step, .wicks = MAX (cell->wicks, 1), .wall = cell->wall,
                            .inner_mm = cell->inner_mm, .load_pct = cell->load_pct };
 
       while (next < lesson->figures->len && g_array_index (lesson->figures, WbLessonFigure, next).cell < i)

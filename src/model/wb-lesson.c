@@ -92,7 +92,7 @@ cells_equal (const WbLessonCell *a,
   return a->cell == b->cell && a->wick == b->wick && a->vessel == b->vessel && a->wax == b->wax && a->fragrance == b->fragrance
          && a->dye == b->dye && g_strcmp0 (a->series, b->series) == 0 && g_strcmp0 (a->size, b->size) == 0 && a->step == b->step
          && g_strcmp0 (a->vessel_name, b->vessel_name) == 0 && g_strcmp0 (a->wax_name, b->wax_name) == 0
-         && g_strcmp0 (a->scent, b->scent) == 0 && same (a->inner_mm, b->inner_mm) && same (a->load_pct, b->load_pct)
+         && g_strcmp0 (a->scent, b->scent) == 0 && a->wall == b->wall && same (a->inner_mm, b->inner_mm) && same (a->load_pct, b->load_pct)
          && same (a->stated_pct, b->stated_pct) && a->basis == b->basis && a->wicks == b->wicks
          && same (a->headspace_mm, b->headspace_mm) && same (a->room_c, b->room_c) && a->samples == b->samples && a->burns == b->burns
          && same (a->reach, b->reach) && a->crossed == b->crossed && a->crossed_heat == b->crossed_heat && a->uncleared == b->uncleared

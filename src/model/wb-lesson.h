@@ -47,6 +47,7 @@ typedef struct
   char    *vessel_name;
   char    *wax_name;         /* NULL: none was stated */
   char    *scent;            /* name of the fragrance; NULL: none, or one without a name where load_pct is above 0 */
+  int      wall;             /* WbWall, of what its wall is made; -1: nobody said */
   double   inner_mm;         /* at the wax level; of a vessel that is not round the wider axis */
   double   load_pct;         /* of the wax; NAN: not known */
   double   stated_pct;       /* as it was stated, of what basis says */

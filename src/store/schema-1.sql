@@ -740,6 +740,7 @@ CREATE TABLE derived_lesson_cell (
   vessel_name TEXT,
   wax_name TEXT,
   scent TEXT,
+  wall INTEGER NOT NULL,
   inner_mm REAL,
   load_pct REAL,
   stated_pct REAL,

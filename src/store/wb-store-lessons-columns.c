@@ -22,7 +22,7 @@ static const WbStoreLessonColumn lesson_columns[] = {
 static const WbStoreLessonColumn cell_columns[] = {
   CELL (cell, INTEGER), CELL (wick, INTEGER), CELL (vessel, INTEGER), CELL (wax, INTEGER), CELL (fragrance, INTEGER),
   CELL (dye, INTEGER), CELL (series, TEXT), CELL (size, TEXT), CELL (step, INTEGER), CELL (vessel_name, TEXT), CELL (wax_name, TEXT),
-  CELL (scent, TEXT), CELL (inner_mm, REAL), CELL (load_pct, REAL), CELL (stated_pct, REAL), CELL (basis, WHOLE),
+  CELL (scent, TEXT), CELL (wall, WHOLE), CELL (inner_mm, REAL), CELL (load_pct, REAL), CELL (stated_pct, REAL), CELL (basis, WHOLE),
   CELL (wicks, WHOLE), CELL (headspace_mm, REAL), CELL (room_c, REAL), CELL (samples, WHOLE), CELL (burns, WHOLE), CELL (reach, REAL),
   CELL (crossed, WHOLE), CELL (crossed_heat, WHOLE), CELL (uncleared, WHOLE), CELL (cracked, WHOLE), CELL (crossed_limit, WHOLE),
   CELL (crossed_at, REAL), CELL (crossed_stop, REAL), CELL (crossed_house, WHOLE), CELL (crossed_logged, WHOLE),

@@ -3,6 +3,7 @@
 
 #include "wb-store-lessons-private.h"
 
+#include "wb-material.h"
 #include "wb-store-change-private.h"
 #include "wb-store-private.h"
 
@@ -91,7 +92,7 @@ is_sound (const WbStoreLessonTable *table,
       const WbLessonCell *cell = &g_array_index (lesson->cells, WbLessonCell, lesson->cells->len - 1);
 
       return sqlite3_column_int64 (statement, 1) == lesson->cells->len - 1 && cell->crossed_limit >= -1 && cell->crossed_limit < WB_N_LIMITS
-             && cell->basis >= -1 && cell->basis <= WB_BASIS_TOTAL && cell->wicks >= 1;
+             && cell->basis >= -1 && cell->basis <= WB_BASIS_TOTAL && cell->wall >= -1 && cell->wall <= WB_WALL_OTHER && cell->wicks >= 1;
     }
 
   const WbLessonFigure *figure = &g_array_index (lesson->figures, WbLessonFigure, lesson->figures->len - 1);

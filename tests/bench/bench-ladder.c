@@ -31,7 +31,7 @@ typedef struct
 
 static char *earlier_text, *world_text, *csv_path, *export_path;
 static int n_worlds = USUAL_WORLDS, first_world;
-static gboolean guides, burnt, quick, references;
+static gboolean guides, burnt, quick, references, untold;
 static gint64 seed = 1;
 
 static const GOptionEntry entries[] = {
@@ -43,6 +43,7 @@ static const GOptionEntry entries[] = {
   { "guides", 0, 0, G_OPTION_ARG_NONE, &guides, "Suppliers' diameters are typed in beside experiments, too", NULL },
   { "quick", 0, 0, G_OPTION_ARG_NONE, &quick, "Without the informed reference", NULL },
   { "references", 0, 0, G_OPTION_ARG_NONE, &references, "The references alone, which need no burns: hundreds of worlds a minute", NULL },
+  { "untold", 0, 0, G_OPTION_ARG_NONE, &untold, "Nobody wrote down of what the vessels are, as a burn log has no column for it", NULL },
   { "burnt", 0, 0, G_OPTION_ARG_NONE, &burnt, "Wicks that were never burnt are not known, as to run-ladder", NULL },
   { "seed", 0, 0, G_OPTION_ARG_INT64, &seed, "Seed of the worlds (1)", "N" },
   { "csv", 0, 0, G_OPTION_ARG_FILENAME, &csv_path, "A line for each wick and figure", "FILE" },
@@ -59,7 +60,7 @@ on_world (gpointer data,
   guint number = GPOINTER_TO_UINT (data) - 1;
 
   job->results[number] = world_ask (job->variant, (guint64) seed, first_world + number, job->counts, job->n_counts,
-                                    (WorldTold) { .guides = guides, .quick = quick, .references = references, .burnt = burnt });
+                                    (WorldTold) { .guides = guides, .quick = quick, .references = references, .burnt = burnt, .untold = untold });
 }
 
 static void

@@ -63,12 +63,18 @@ ask_ladder (const Ask *ask,
   g_autoptr (GPtrArray) lessons = g_ptr_array_new ();
   g_autoptr (WbCraftSchool) school = NULL;
   GPtrArray *guides = n == 0 || ask->told.guides ? world->guide_records : none;
+  g_autoptr (GPtrArray) vessels = g_ptr_array_new_with_free_func (wb_record_free);
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
   WbCraftLadderQuestion question = {
-    .inner_diameter_mm = world->inner_mm[world->next_vessel], .load_pct = world->next_load_pct, .load_basis = WB_BASIS_WAX,
+    .vessel = (char *) "Next", .vessels = vessels, .inner_diameter_mm = world->inner_mm[world->next_vessel], .load_pct = world->next_load_pct, .load_basis = WB_BASIS_WAX,
     .wax = ((WbWax *) g_ptr_array_index (world->wax_records, world->next_wax))->name, .wicks = 1, .sizes = WORLD_SIZES,
     .room_cold_c = LAB_ROOM_C, .room_warm_c = LAB_ROOM_C, .fill_g = world_fill_g (world),
   };
 
+  vessel->name = g_strdup (question.vessel);
+  vessel->inner_diameter_mm = question.inner_diameter_mm;
+  vessel->wall = world_get_wall (world, world->next_vessel);
+  g_ptr_array_add (vessels, vessel);
   for (guint e = 0; e < n; e++)
     g_ptr_array_add (lessons, g_ptr_array_index (ask->lessons, e));
   school = wb_craft_school_new (lessons, guides, wicks, world->wax_records, NULL, NULL, NULL);
@@ -308,6 +314,7 @@ world_ask (WorldVariant variant,
   gint64 start = g_get_monotonic_time ();
 
   self->world = world_new (variant, seed, number);
+  self->world->untold = told.untold;
   self->answers = g_ptr_array_new_with_free_func (answer_free);
   self->truth = world_truth_new (self->world, aims);
   self->truth_s = (g_get_monotonic_time () - start) / 1e6;

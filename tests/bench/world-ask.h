@@ -71,6 +71,7 @@ typedef struct
   gboolean guides;            /* suppliers' diameters; after no experiment they always are */
   gboolean quick;             /* the informed reference is not asked */
   gboolean references;        /* the program is not: what is known without any burn alone */
+  gboolean untold;            /* nobody wrote down of what the vessels are */
   gboolean burnt;             /* of wicks only those that were burnt, as where burn logs are all there is */
 } WorldTold;
 

@@ -144,6 +144,15 @@ find_inner (const World *self,
   g_assert_not_reached ();
 }
 
+int
+world_get_wall (const World *self,
+                guint        vessel)
+{
+  if (self->untold)
+    return -1;
+  return self->variant == WORLD_MATERIAL && self->is_tin[vessel] ? WB_WALL_METAL : WB_WALL_GLASS;
+}
+
 /* The ids that the builder gave depend on what else was built: these are the world's. */
 static void
 name_records (const World *self,
@@ -169,6 +178,7 @@ name_records (const World *self,
       vessel->record.id = ID_VESSEL + at;
       g_free (vessel->name);
       vessel->name = g_strdup_printf ("Jar %u", at + 1);
+      vessel->wall = world_get_wall (self, at);
     }
   for (guint f = 0; f < data->fragrances->len; f++)
     ((WbRecord *) g_ptr_array_index (data->fragrances, f))->id = ID_FRAGRANCE + f;

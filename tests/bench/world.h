@@ -25,7 +25,7 @@ typedef enum
   WORLD_PLAIN,
   WORLD_CURVED,      /* what the diameter changes is not straight in its logarithm */
   WORLD_OFF5,        /* vessel x wick 5 % off the law instead of 3 % */
-  WORLD_MATERIAL,    /* half of the vessels are of another, warmer material, which nobody wrote down */
+  WORLD_MATERIAL,    /* half of the vessels are of another, warmer material */
   WORLD_UPPER,       /* candles were burnt two to four times, not to their ends, and no masses tell the third */
   WORLD_NEW_WAX,     /* the next vessel's wax was never tried */
   WORLD_NEW_SERIES,  /* nor was one of the series that are asked for */
@@ -90,6 +90,7 @@ typedef struct
   WorldVariant variant;
   guint64      seed;
   guint        number;
+  gboolean     untold;         /* nobody wrote down of what the vessels are, as a burn log has no column for it */
   Lab         *habits;
   WorldShift   base, ratio, width, curve, load, tin;
   WorldShift   waxes[WORLD_MOST_WAXES];
@@ -136,6 +137,8 @@ WbDataset *world_burn           (const World *self, guint earlier);
 Lab       *world_lab_of_next    (const World *self, const WorldShift *off, const WorldShift *pour);
 /* The same burnt: `tries` says which wicks, each with that many samples of 6 burns; `draw` tells one pour's candles from another's. */
 WbDataset *world_burn_next      (const World *self, const gboolean *tries, guint samples, guint draw);
+/* Of what a vessel's record says that its wall is: WbWall; -1: nobody wrote it down. */
+int        world_get_wall      (const World *self, guint vessel);
 /* A wick's record id, and back: G_MAXUINT where it is none of the world's. */
 gint64     world_wick_id        (guint wick);
 guint      world_find_wick      (const World *self, gint64 id);

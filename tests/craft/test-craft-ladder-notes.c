@@ -27,6 +27,7 @@ begin (TestSchool *bench,
       spec.strength_g_per_h = strength[i];
       test_craft_burn_physics (data, test_craft_add_cell (data, "Tern", INNER, "Sedge", size, i + 1, 0), &spec, 2, burns, 5);
     }
+  ((WbVessel *) g_ptr_array_index (data->vessels, 0))->wall = WB_WALL_GLASS;
   test_school_init (bench);
   test_school_learn (bench, data);
   bench->question.inner_diameter_mm = INNER;
@@ -267,11 +268,20 @@ test_own_tests (void)
     }
 }
 
+/* Of the wall's foretold temperature. */
+static double
+get_width (const WbCraftLadder *ladder)
+{
+  const WbCraftInterval *interval = &test_school_find (ladder, "S-3")->at[WB_CRAFT_FILL_TOP].vessel_c;
+
+  return interval->high - interval->low;
+}
+
 static void
 test_taken_for_granted (void)
 {
   TestSchool bench;
-  g_autoptr (WbCraftLadder) ladder = NULL, metal = NULL, untold = NULL;
+  g_autoptr (WbCraftLadder) ladder = NULL, metal = NULL, untold = NULL, glass = NULL, unsaid = NULL;
   WbVessel *tern;
   WbVessel *other = wb_record_new (&wb_vessel_type);
   g_autoptr (GPtrArray) vessels = g_ptr_array_new ();
@@ -305,6 +315,15 @@ test_taken_for_granted (void)
   metal = test_school_ask (&bench);
   g_assert_nonnull (find_text (metal->warnings, "No vessel of the material of Skua (metal) was burnt yet"));
   g_assert_null (find_text (metal->notes, "is not asked"));
+  other->wall = WB_WALL_GLASS;
+  glass = test_school_ask (&bench);
+  g_assert_null (find_text (glass->warnings, "of the material of"));
+  other->wall = -1;
+  unsaid = test_school_ask (&bench);
+  /* what may be of any material is known as little as one of a material that was never burnt, and less well than glass */
+  g_assert_cmpfloat (get_width (glass), <, 0.97 * get_width (metal));
+  g_assert_cmpfloat_with_epsilon (get_width (unsaid), get_width (metal), 1e-9);
+  g_assert_cmpfloat_with_epsilon (get_width (glass), get_width (ladder), 1e-9);
   wb_record_free (other);
   test_school_clear (&bench);
 }

@@ -14,7 +14,7 @@ make_lesson (void)
   WbLesson *lesson = wb_lesson_new ();
   WbLessonCell cell = {
     .cell = 1, .wick = 2, .vessel = 3, .wax = 4, .fragrance = 5, .dye = 6, .series = g_strdup ("Larch"), .size = g_strdup ("L-3"), .step = 3,
-    .vessel_name = g_strdup ("Tern"), .wax_name = g_strdup ("Moor blend"), .scent = g_strdup ("Harbour mist"), .inner_mm = 79.4,
+    .vessel_name = g_strdup ("Tern"), .wax_name = g_strdup ("Moor blend"), .scent = g_strdup ("Harbour mist"), .wall = 1, .inner_mm = 79.4,
     .load_pct = 6, .stated_pct = 6, .basis = 1, .wicks = 1, .headspace_mm = 20, .room_c = 22, .samples = 2, .burns = 7, .reach = 0.5,
     .crossed = 1, .crossed_heat = 1, .uncleared = 1, .cracked = 1, .crossed_limit = 1, .crossed_at = 80, .crossed_stop = 75,
     .crossed_house = 1, .crossed_logged = 1, .crossed_min = 239, .crossed_burn = 9, .crossed_sample = g_strdup ("T5-1"),

@@ -23,10 +23,10 @@ make_lesson (WbStore           *store,
   WbLessonCell cells[2] = {
     { .cell = records->cell, .wick = records->wick, .vessel = records->vessel, .wax = records->wax, .series = g_strdup ("Larch"),
       .size = g_strdup ("L-3"), .step = 3, .vessel_name = g_strdup ("Tern"), .wax_name = NULL, .scent = g_strdup ("Hårbour “mist”"),
-      .inner_mm = 79.4, .load_pct = NAN, .stated_pct = 6.000000000000001, .wicks = 1, .headspace_mm = NAN, .room_c = 1.0 / 3,
+      .wall = WB_WALL_CERAMIC, .inner_mm = 79.4, .load_pct = NAN, .stated_pct = 6.000000000000001, .wicks = 1, .headspace_mm = NAN, .room_c = 1.0 / 3,
       .samples = 2, .burns = 7, .reach = 0.1 + 0.2, .crossed = TRUE, .crossed_heat = TRUE, .crossed_limit = WB_LIMIT_FLAME,
       .crossed_at = 79.99999999999999, .crossed_stop = 75, .crossed_min = 239.5, .crossed_burn = 9, .crossed_sample = g_strdup ("T5-1") },
-    { .cell = records->cell + 1000, .fragrance = 7, .dye = 8, .crossed_house = TRUE, .crossed_logged = TRUE, .step = WB_INTEGER_NONE, .inner_mm = 5e-324, .load_pct = 0, .stated_pct = 0, .basis = WB_BASIS_TOTAL,
+    { .cell = records->cell + 1000, .fragrance = 7, .dye = 8, .crossed_house = TRUE, .crossed_logged = TRUE, .step = WB_INTEGER_NONE, .wall = -1, .inner_mm = 5e-324, .load_pct = 0, .stated_pct = 0, .basis = WB_BASIS_TOTAL,
       .wicks = 12, .headspace_mm = 1e300, .room_c = NAN, .reach = NAN, .uncleared = TRUE, .cracked = TRUE, .crossed_limit = -1,
       .crossed_at = NAN, .crossed_stop = NAN, .crossed_min = NAN },
   };
