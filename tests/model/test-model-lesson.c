@@ -106,7 +106,7 @@ test_every_field (void)
   g_assert_cmpuint (count_unnoticed (lesson, other, (guint8 *) lesson->figures->data, sizeof (WbLessonFigure), FALSE), ==,
                     sizeof (WbLessonFigure) - 7 * sizeof (int) - 13 * sizeof (double));
   g_assert_cmpuint (count_unnoticed (lesson, other, (guint8 *) lesson->cells->data, sizeof (WbLessonCell), TRUE), ==,
-                    sizeof (WbLessonCell) - 11 * sizeof (int) - 8 * sizeof (gint64) - 9 * sizeof (double) - 6 * sizeof (char *));
+                    sizeof (WbLessonCell) - 12 * sizeof (int) - 8 * sizeof (gint64) - 9 * sizeof (double) - 6 * sizeof (char *));
   g_assert_true (wb_lesson_equal (lesson, other));
 }
 
