@@ -14,6 +14,7 @@
  *   one step of a series is usually 5 to 8 % of pool (common practice), and every figure of heat goes with it: heat and fuel with the pool's area, so with
  *   twice its logarithm, and the flame's height, which in a laminar diffusion flame is proportional to the fuel (Burke and Schumann 1928, Roper 1977;
  *   from memory), with that;
+ *   another wax commonly asks for one size more or fewer, now and then for two (common practice): 8 % of pool as a root mean square;
  *   a room 5 K warmer moves a pool by about one size (common practice), here half of it, as rooms of 17 and 27 are far apart;
  *   a wider vessel has the wider pool of the same wick: charts of the trade give about one size for every 6 to 9 mm of diameter (common practice, no
  *   source), near 76 mm 8 to 12 % of it, which a size of 5 to 8 % of pool fills by a half to nearly all; a full melt pool an hour an inch asks for about
@@ -61,7 +62,7 @@ static const WbCraftSchoolBelief beliefs[WB_CRAFT_SCHOOL_N_MODELS] = {
       [WB_CRAFT_KIN_SERIES] = { 0.12, FACTOR },
       [WB_CRAFT_KIN_SLOPE] = { 0.015, FACTOR },
       [WB_CRAFT_KIN_WICK] = { 0.025, FACTOR },
-      [WB_CRAFT_KIN_WAX] = { 0.06, FACTOR },
+      [WB_CRAFT_KIN_WAX] = { 0.08, FACTOR },
       [WB_CRAFT_KIN_MATERIAL] = { 0.013, FACTOR },
       [WB_CRAFT_KIN_VESSEL] = { 0.015, FACTOR },
       [WB_CRAFT_KIN_BOTTOM] = { 0.015, FACTOR },
