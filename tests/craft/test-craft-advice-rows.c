@@ -348,7 +348,7 @@ static GPtrArray *
 wicks_with (const WbDataset *data,
             gint64           step)
 {
-  GPtrArray *wicks = g_ptr_array_new ();
+  GPtrArray *wicks = g_ptr_array_new_with_free_func (wb_record_free);
   WbWick *further = wb_record_copy (wb_dataset_get_wick (data, 0));
 
   further->record.id = 9001;
@@ -356,7 +356,7 @@ wicks_with (const WbDataset *data,
   further->size = g_strdup_printf ("S-%" G_GINT64_FORMAT, step);
   further->step = step;
   for (guint i = 0; i < data->wicks->len; i++)
-    g_ptr_array_add (wicks, g_ptr_array_index (data->wicks, i));
+    g_ptr_array_add (wicks, wb_record_copy (g_ptr_array_index (data->wicks, i)));
   g_ptr_array_add (wicks, further);
   return wicks;
 }
